@@ -1,10 +1,14 @@
 import { defineConfig } from 'vitest/config';
 
+/** `npm run test:long` runs only what is too slow for every change. */
+const long = process.env['FOLDWRIGHT_LONG'] === '1';
+const folders = ['src', 'verification', 'test'];
+
 export default defineConfig({
   test: {
-    include: ['src/**/*.test.ts', 'verification/**/*.test.ts', 'test/**/*.test.ts'],
-    exclude: ['**/*.long.test.ts', 'node_modules/**', 'dist/**'],
-    testTimeout: 60_000,
+    include: folders.map((folder) => `${folder}/**/*.${long ? 'long.' : ''}test.ts`),
+    exclude: long ? [] : ['**/*.long.test.ts'],
+    testTimeout: long ? 600_000 : 60_000,
     pool: 'threads',
   },
 });

@@ -1,1 +1,2 @@
-export {};
+export { nearestName } from './nearest.ts';
+export type { Problem, ProblemCode } from './problems.ts';

@@ -50,6 +50,7 @@ export const PROBLEM_CODES = [
   'calc.input',
   'calc.mechanism',
   'calc.topic',
+  'cli.usage',
   'import.row',
   'import.unit',
   'import.entity',

@@ -1,0 +1,109 @@
+/**
+ * The command line as a function: arguments and effects in, exit code out. Commands load their code when they run, so
+ * that `--help` and a small `calc` start at once.
+ */
+import { join } from 'node:path';
+import { Command, CommanderError } from 'commander';
+import type { CalcOptions } from './commands/calc.ts';
+import type { Effects } from './effects.ts';
+import { EXIT } from './exit.ts';
+import { printProblems, usageProblem } from './print.ts';
+
+const JSON_OPTION = ['--json', 'print JSON on stdout, problems included'] as const;
+const HTML_OPTION = ['--html <file>', 'write one self-contained page'] as const;
+
+/** Codes by which commander says that it printed what was asked for, not that something is wrong. */
+const PRINTED = new Set(['commander.helpDisplayed', 'commander.version', 'commander.help']);
+
+/** @returns the exit code; never exits and never throws for bad input. */
+export async function run(argv: readonly string[], effects: Effects): Promise<number> {
+  const machine = argv[0] === 'calc' || argv.includes('--json');
+  let exit: number = EXIT.holds;
+  let said = '';
+  const program = await build(effects, (code) => {
+    exit = code;
+  });
+  const everything = [program, ...program.commands];
+  for (const command of everything) {
+    command.exitOverride();
+    command.configureOutput({
+      writeOut: (text) => effects.stdout.write(text),
+      writeErr: (text) => {
+        said += text;
+      },
+      getOutHelpWidth: () => effects.stdout.columns ?? 100,
+      getErrHelpWidth: () => effects.stderr.columns ?? 100,
+    });
+  }
+  try {
+    await program.parseAsync(argv, { from: 'user' });
+    return exit;
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    if (PRINTED.has(error.code) && error.exitCode === 0) return EXIT.holds;
+    if (machine) {
+      const [message, hint] = said.replace(/^error: /, '').split('\n');
+      const near = hint?.startsWith('(Did') ? hint.slice(1, -1) : undefined;
+      return printProblems(effects, [usageProblem('cli.usage', message ?? error.message, near)]);
+    }
+    effects.stderr.write(said.replace(/^error: /, 'foldwright: '));
+    return EXIT.unusable;
+  }
+}
+
+async function build(effects: Effects, finish: (code: number) => void): Promise<Command> {
+  const manifest = JSON.parse(new TextDecoder().decode(await effects.readFile(join(effects.home, 'package.json'))));
+  const program = new Command('foldwright')
+    .description(manifest.description)
+    .version(manifest.version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print help')
+    .helpCommand('help [command]', 'print help on a command')
+    .showHelpAfterError('(foldwright --help lists the commands)')
+    .addHelpText('after', '\nExit code: 0 all demands hold, 1 some do not, 2 unusable input.');
+
+  program
+    .command('calc [topic]')
+    .description('one calculation, JSON on stdin to JSON on stdout')
+    .option('--list', 'list the topics')
+    .option('--schema', "print the JSON Schema of the topic's input and output")
+    .option('--example', 'print an input that works')
+    .option(...JSON_OPTION)
+    .action(async (topic: string | undefined, options: CalcOptions) => {
+      const { calc } = await import('./commands/calc.ts');
+      finish(await calc(topic, options, effects));
+    });
+  const pending = (command: string) => async () => {
+    effects.stderr.write(`foldwright: ${command} is not part of this version yet\n`);
+    finish(EXIT.unusable);
+  };
+  program
+    .command('new <dir>')
+    .description('write a commented starter project that check accepts')
+    .option(...JSON_OPTION)
+    .action(pending('new'));
+  program
+    .command('import <file>')
+    .description('turn points (CSV) or lines (DXF) into stations and tubes')
+    .option(...JSON_OPTION)
+    .action(pending('import'));
+  program
+    .command('check <project> [candidate]')
+    .description('judge every candidate, or one, against the brief')
+    .option('--explain <quantity>', 'print the sheet of one quantity: inputs, formula, substitution, source')
+    .option(...JSON_OPTION)
+    .option(...HTML_OPTION)
+    .action(pending('check'));
+  program
+    .command('choose <project>')
+    .description('compare all candidates and name the one to build')
+    .option(...JSON_OPTION)
+    .option(...HTML_OPTION)
+    .action(pending('choose'));
+  program
+    .command('compare <project> <a> <b>')
+    .description('two candidates side by side, and what would have to change')
+    .option(...JSON_OPTION)
+    .option(...HTML_OPTION)
+    .action(pending('compare'));
+  return program;
+}

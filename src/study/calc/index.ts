@@ -1,0 +1,21 @@
+/**
+ * The calculations of `foldwright calc`, by name. Each is loaded when it is asked for, so that one small calculation
+ * does not wait for the others.
+ */
+import type { CalcTopic } from './topic.ts';
+
+/** The registry's element: topics differ in their input and output, which their own schemas check. */
+type Loader = () => Promise<CalcTopic>;
+
+const LOADERS: Readonly<Record<string, Loader>> = {};
+
+/** All topics in the order of their names. */
+export const calcTopicNames: readonly string[] = Object.keys(LOADERS).sort();
+
+/** The topic of that name, or undefined. */
+export async function loadCalcTopic(name: string): Promise<CalcTopic | undefined> {
+  return Object.hasOwn(LOADERS, name) ? LOADERS[name]!() : undefined;
+}
+
+export { type CalcAnswer, type CalcProblem, calcSchemas, runCalc } from './run.ts';
+export { CalcRefusal, type CalcTopic } from './topic.ts';
