@@ -10,4 +10,4 @@ export {
   tubeMass,
   writeMemberMass,
 } from './tube.ts';
-export { HOOP_SHARE, type WheelInertia, type WheelMake, wheelInertia } from './wheel.ts';
+export { HOOP_SHARE, type SpokedWheelInertia, type SpokedWheelMake, spokedWheelInertia } from './wheel.ts';

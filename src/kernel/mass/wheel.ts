@@ -10,7 +10,7 @@ import type { Vec3 } from '../math/rigid.ts';
 import { combine, type RigidMass } from './rigid-mass.ts';
 import { discMass, hoopMass } from './shapes.ts';
 
-export interface WheelMake {
+export interface SpokedWheelMake {
   /** Whole wheel with tyre and tube. */
   readonly mass: number;
   /** Outer radius, unloaded. */
@@ -21,7 +21,7 @@ export interface WheelMake {
   readonly hubWidth: number;
   readonly spokeMass: number;
 }
-export interface WheelInertia {
+export interface SpokedWheelInertia {
   readonly polar: number;
   readonly diametral: number;
   readonly hoopMass: number;
@@ -32,7 +32,7 @@ export interface WheelInertia {
 export const HOOP_SHARE = 0.93;
 
 /** Polar and diametral inertia of the wheel about its centre. @throws RangeError when hub and spokes outweigh the wheel. */
-export function wheelInertia(make: WheelMake): WheelInertia {
+export function spokedWheelInertia(make: SpokedWheelMake): SpokedWheelInertia {
   const hoop = make.mass - make.hubMass - make.spokeMass;
   if (!(hoop > 0)) throw new RangeError(`hub and spokes outweigh the wheel of ${make.mass} kg`);
   const at: Vec3 = [0, 0, 0];
