@@ -7,6 +7,7 @@
 export const PROBLEM_CODES = [
   'file.missing',
   'file.too_large',
+  'file.not_utf8',
   'file.outside',
   'yaml.syntax',
   'yaml.duplicate_key',
