@@ -1,1 +1,36 @@
-export {};
+export {
+  type Chain,
+  carriedBodies,
+  childBodies,
+  jointCount,
+  type Posture,
+  poseBodies,
+  postureLike,
+  sideOf,
+  spanningChain,
+} from './chain.ts';
+export { closeLoops } from './close-loops.ts';
+export { driveSystem } from './drive-system.ts';
+export {
+  type FoldPlan,
+  type FoldProblem,
+  type FoldProblemKind,
+  type FoldSegment,
+  FREEDOM,
+  planFold,
+  ridingFreedom,
+} from './fold-plan.ts';
+export { type Conditioning, conditioning, ratesOf } from './follower-rates.ts';
+export { measureJoint } from './joint-value.ts';
+export { columnSpectrum, dampedScratch, dampedStep, rankOf, type Spectrum } from './least-squares.ts';
+export {
+  type ClosureReason,
+  type ClosureReport,
+  closureResidual,
+  LINK_LENGTH_M,
+  type LinkageWorkspace,
+  type LoopSystem,
+  newLinkageWorkspace,
+} from './loop-system.ts';
+export { followerRates, poseAlong, poseFolded } from './pose-along.ts';
+export { poseOnTrace, SINGULAR_SHARE, type SingularPlace, type Trace, traceLoop } from './trace-loop.ts';
