@@ -1,7 +1,7 @@
 /**
  * SVG as text: elements with escaped attributes and text, numbers to a tenth of a unit.
  *
- * User text always passes through `escape`; nothing here takes raw markup from a project file.
+ * User text always passes through `plainText`; nothing here takes raw markup from a project file.
  */
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
@@ -13,7 +13,7 @@ const ENTITY: Readonly<Record<string, string>> = {
   "'": '&#39;',
 };
 /** Text safe inside elements and quoted attributes of HTML and SVG; control characters that XML forbids are dropped. */
-export const escape = (text: string): string =>
+export const plainText = (text: string): string =>
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is being removed
   text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/g, '').replace(/[&<>"']/g, (c) => ENTITY[c]!);
 
@@ -26,7 +26,7 @@ export const fixed = (n: number): string => {
 export function element(name: string, attributes: Attributes, children: string | readonly string[] = ''): string {
   const list = Object.entries(attributes)
     .filter(([, v]) => v !== undefined)
-    .map(([k, v]) => ` ${k}="${typeof v === 'number' ? fixed(v) : escape(v!)}"`)
+    .map(([k, v]) => ` ${k}="${typeof v === 'number' ? fixed(v) : plainText(v!)}"`)
     .join('');
   const inner = typeof children === 'string' ? children : children.join('');
   return inner === '' ? `<${name}${list}/>` : `<${name}${list}>${inner}</${name}>`;
@@ -41,7 +41,7 @@ export const polyline = (points: readonly Point2[], attributes: Attributes, clos
   });
 export const line = (a: Point2, b: Point2, attributes: Attributes): string => polyline([a, b], attributes);
 export const text = (at: Point2, content: string, attributes: Attributes = {}): string =>
-  element('text', { x: at[0], y: at[1], ...attributes }, escape(content));
+  element('text', { x: at[0], y: at[1], ...attributes }, plainText(content));
 
 export interface Picture {
   readonly width: number;
@@ -60,5 +60,5 @@ export const svg = (picture: Picture, title: string, attributes: Attributes = {}
       'aria-label': title,
       ...attributes,
     },
-    element('title', {}, escape(title)) + picture.body,
+    element('title', {}, plainText(title)) + picture.body,
   );

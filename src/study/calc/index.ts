@@ -7,7 +7,10 @@ import type { CalcTopic } from './topic.ts';
 /** The registry's element: topics differ in their input and output, which their own schemas check. */
 type Loader = () => Promise<CalcTopic>;
 
-const LOADERS: Readonly<Record<string, Loader>> = {};
+const LOADERS: Readonly<Record<string, Loader>> = {
+  steer: async () => (await import('./steer.ts')).topic,
+  'steer-geometry': async () => (await import('./steer-geometry.ts')).topic,
+};
 
 /** All topics in the order of their names. */
 export const calcTopicNames: readonly string[] = Object.keys(LOADERS).sort();
