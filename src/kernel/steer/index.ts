@@ -1,3 +1,4 @@
+export { type AssembledBicycle, type BicycleMasses, whippleFromBicycle } from './assemble.ts';
 export { betweenIsoAndPaper, signBetweenIsoAndPaper } from './axes.ts';
 export {
   type Characteristic,
@@ -12,8 +13,19 @@ export {
   weaveSpeed,
 } from './characteristic.ts';
 export { axisUp, headGeometry, type SteererAxis, type SteerGeometry, steerGeometry } from './geometry.ts';
+export { type GripLever, gripLever, type HandForce, handForce } from './grips.ts';
+export { type LoadCase, pitchOver, type WheelLoads, type WorstPitchOver, wheelLoads, worstPitchOver } from './load.ts';
 export { type QuarticEnd, quarticRoots } from './quartic.ts';
 export { SteerRefusal } from './refusal.ts';
+export {
+  type Gain,
+  LINEAR_LEAN,
+  rollRateGain,
+  type SteadyTurn,
+  type SteerStatics,
+  steadyTurn,
+  steerStatics,
+} from './response.ts';
 export {
   FRONT_LOAD_AT_LEAST,
   HEAD_ANGLE_LIMITS,
@@ -31,4 +43,5 @@ export {
   type WhippleSystem,
   type WhippleTerms,
   whipple,
+  whippleCautions,
 } from './whipple.ts';
