@@ -9,6 +9,7 @@ export const PROBLEM_CODES = [
   'file.too_large',
   'file.not_utf8',
   'file.outside',
+  'file.changed',
   'yaml.syntax',
   'yaml.duplicate_key',
   'yaml.unsupported',

@@ -1,1 +1,10 @@
-export {};
+export {
+  ABSENT,
+  type Fingerprint,
+  type ProjectFolder,
+  READ_LIMITS,
+  type ReadLimits,
+  readProjectFolder,
+  type WriteResult,
+  writeProjectFile,
+} from './disk.ts';
