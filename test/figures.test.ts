@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-// @ts-expect-error: a plain script without declarations
 import { differences, figures } from '../scripts/figures.mjs';
 
 test('equal results have no difference', () => {

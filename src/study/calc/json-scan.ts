@@ -65,7 +65,7 @@ export function scanJson(text: string): JsonScan {
   };
   const value = (path: string, depth: number): void => {
     space();
-    places.set(path, at);
+    if (!places.has(path)) places.set(path, at); // an empty key would otherwise hide the object around it
     if (depth > DEEPEST) fail(`nested more than ${DEEPEST} deep`, path);
     const c = text[at];
     if (c === '{') object(path, depth);
