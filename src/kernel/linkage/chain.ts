@@ -8,7 +8,7 @@
  * Assumptions: rigid bodies, one freedom a joint. SI: m, rad.
  * Not here: joints that close loops (loop-system.ts), joint play.
  */
-import { compose, rotationAbout, setIdentity } from '../math/rigid.ts';
+import { setIdentity } from '../math/rigid.ts';
 import { type State, slides, type Topology } from '../model/types.ts';
 
 /** What the linkage functions read of a `Topology`; a calculation may make one of its own with `spanningChain`. */
@@ -58,12 +58,37 @@ export function poseBodies(top: Chain, s: Posture): void {
       }
       continue;
     }
-    rotationAbout(joint[6 * j]!, joint[6 * j + 1]!, joint[6 * j + 2]!, x, y, z, value, RELATIVE);
-    compose(t, from, RELATIVE, 0, t, to);
+    // Rodrigues' formula and the product of motions of math/rigid.ts, written out: locals instead of a scratch motion
+    // halve the time of the hottest loop of the sieve (a test holds them equal).
+    const px = joint[6 * j]!;
+    const py = joint[6 * j + 1]!;
+    const pz = joint[6 * j + 2]!;
+    const c = Math.cos(value);
+    const sn = Math.sin(value);
+    const v = 1 - c;
+    const xs = x * sn;
+    const ys = y * sn;
+    const zs = z * sn;
+    const xy = x * y * v;
+    const xz = x * z * v;
+    const yz = y * z * v;
+    const a00 = c + x * x * v;
+    const a11 = c + y * y * v;
+    const a22 = c + z * z * v;
+    const dx = px - (a00 * px + (xy - zs) * py + (xz + ys) * pz);
+    const dy = py - ((xy + zs) * px + a11 * py + (yz - xs) * pz);
+    const dz = pz - ((xz - ys) * px + (yz + xs) * py + a22 * pz);
+    for (let k = 0; k < 12; k += 4) {
+      const r0 = t[from + k]!;
+      const r1 = t[from + k + 1]!;
+      const r2 = t[from + k + 2]!;
+      t[to + k] = r0 * a00 + r1 * (xy + zs) + r2 * (xz - ys);
+      t[to + k + 1] = r0 * (xy - zs) + r1 * a11 + r2 * (yz + xs);
+      t[to + k + 2] = r0 * (xz + ys) + r1 * (yz - xs) + r2 * a22;
+      t[to + k + 3] = r0 * dx + r1 * dy + r2 * dz + t[from + k + 3]!;
+    }
   }
 }
-// Scratch; written before it is read within one call, never held across calls.
-const RELATIVE = new Float64Array(12);
 
 /**
  * A breadth-first spanning tree from body 0 over the joints given, without those of `neverInTree` (none by default); the

@@ -27,7 +27,7 @@ export type FoldProblemKind =
   | 'out_of_range'
   /** A follower leaves its own range on the way: value (farthest), low, high; `other` is the follower. */
   | 'follower_out_of_range'
-  /** The loop cannot follow beyond `value`; `gap` is what is left open just after it. */
+  /** The loop cannot follow beyond `value`; `gap` is what stays open at the move's target. */
   | 'loop_cannot_close'
   /** The joint is there already, or the release or lock changes nothing. */
   | 'no_change'
@@ -120,24 +120,33 @@ export function planFold(m: Pick<Model, 'top' | 'fold'>, s: State): FoldPlan {
   const stages = new Uint8Array((m.fold.length + 1) * n);
   const segments: FoldSegment[] = [];
   const problems: FoldProblem[] = [];
-  m.fold.forEach((move, index) => {
+  for (const [index, move] of m.fold.entries()) {
     stages.set(freedom, index * n);
     const j = move.joint;
-    const say = (kind: FoldProblemKind, severity: FoldProblem['severity'], more: Partial<FoldProblem> = {}): void => {
+    const say: Say = (kind, severity, more = {}) => {
       problems.push({ kind, severity, move: index, joint: j, ...more });
     };
-    if (move.kind === 'release') return release(top, freedom, j, say);
-    if (move.kind === 'lock') return lock(top, here, freedom, j, ws, say);
+    if (move.kind === 'release') {
+      release(top, freedom, j, say);
+      continue;
+    }
+    if (move.kind === 'lock') {
+      lock(top, here, freedom, j, ws, say);
+      continue;
+    }
     if ((move.kind === 'turn') === slides(top.kind[j]!)) say('wrong_motion', 'error');
-    if (freedom[j] === FREEDOM.absent) return say('absent', 'error');
+    if (freedom[j] === FREEDOM.absent) {
+      say('absent', 'error');
+      continue;
+    }
     if (freedom[j] === FREEDOM.held) say('still_locked', 'error');
     const to = s.value[move.to]!;
     const low = s.range[2 * j]!;
     const high = s.range[2 * j + 1]!;
     if (to < low - RANGE_SLACK || to > high + RANGE_SLACK) say('out_of_range', 'error', { value: to, low, high });
-    if (Math.abs(to - here.q[j]!) < SAME_VALUE) return say('no_change', 'caution', { value: to });
-    segments.push(motion(top, s, here, freedom, index, j, to, ws, say));
-  });
+    if (Math.abs(to - here.q[j]!) < SAME_VALUE) say('no_change', 'caution', { value: to });
+    else segments.push(motion(top, s, here, freedom, index, j, to, ws, say));
+  }
   stages.set(freedom, m.fold.length * n);
   return { segments, problems, foldedQ: here.q, freedom: stages };
 }
@@ -158,15 +167,18 @@ function lock(top: Chain, here: Posture, freedom: Uint8Array, j: number, ws: Lin
     freedom[j] = FREEDOM.held;
     return;
   }
-  if (freedom[j] === FREEDOM.free) return say('no_change', 'caution');
+  if (freedom[j] === FREEDOM.free) {
+    say('no_change', 'caution');
+    return;
+  }
   const system: LoopSystem = {
     unknowns: new Int32Array(0),
     cuts: Int32Array.of(j),
     fixed: new Uint8Array(1),
   };
   const gap = closureResidual(top, here, system, ws);
-  if (gap > PIN_FITS_M) return say('lock_apart', 'caution', { gap });
-  freedom[j] = FREEDOM.free;
+  if (gap > PIN_FITS_M) say('lock_apart', 'caution', { gap });
+  else freedom[j] = FREEDOM.free;
 }
 
 function motion(

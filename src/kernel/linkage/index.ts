@@ -32,5 +32,12 @@ export {
   type LoopSystem,
   newLinkageWorkspace,
 } from './loop-system.ts';
+export { type Mobility, mobilityCount, mobilityRank, RANK_SHARE } from './mobility.ts';
 export { followerRates, poseAlong, poseFolded } from './pose-along.ts';
-export { poseOnTrace, SINGULAR_SHARE, type SingularPlace, type Trace, traceLoop } from './trace-loop.ts';
+export {
+  movesWhenReleased,
+  type ReleasedMotion,
+  type RidingRigidity,
+  rigidWhenLocked,
+} from './rigid-when-locked.ts';
+export { poseOnTrace, SINGULAR_SHARE, type SingularPlace, type Trace, traceLoop, type Way } from './trace-loop.ts';

@@ -73,6 +73,10 @@ export function columnSpectrum(a: Float64Array, m: number, n: number): Spectrum 
   const u = a.slice(0, m * n);
   const v = new Float64Array(n * n);
   for (let c = 0; c < n; c++) v[c * n + c] = 1;
+  let whole = 0;
+  for (let i = 0; i < m * n; i++) whole += u[i]! * u[i]!;
+  // A column shorter than this is rounding left over from a longer one: it cannot be made orthogonal, and is zero.
+  const nothing = 1e-30 * whole;
   for (let sweep = 0; sweep < 60; sweep++) {
     let turned = false;
     for (let p = 0; p < n - 1; p++)
@@ -87,7 +91,7 @@ export function columnSpectrum(a: Float64Array, m: number, n: number): Spectrum 
           beta += y * y;
           gamma += x * y;
         }
-        if (!(Math.abs(gamma) > 1e-15 * Math.sqrt(alpha * beta)) || Math.abs(gamma) < 1e-300) continue;
+        if (!(Math.abs(gamma) > 1e-14 * Math.sqrt(alpha * beta)) || Math.min(alpha, beta) <= nothing) continue;
         turned = true;
         const zeta = (beta - alpha) / (2 * gamma);
         const t = (zeta < 0 ? -1 : 1) / (Math.abs(zeta) + Math.sqrt(1 + zeta * zeta));

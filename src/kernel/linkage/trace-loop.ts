@@ -25,7 +25,8 @@ export interface SingularPlace {
   /** Share of the largest singular value that is left, see follower-rates.ts. */
   readonly share: number;
 }
-export interface Trace {
+/** The way itself: what a posture on it is found from. */
+export interface Way {
   readonly system: LoopSystem;
   readonly driven: number;
   readonly from: number;
@@ -34,10 +35,14 @@ export interface Trace {
   readonly u: Float64Array;
   /** Values of all joints at the knots, one row of joints a knot. */
   readonly q: Float64Array;
+  /** dq/du of all joints at the knots, same layout: a first guess between knots good to one correction. */
+  readonly slope: Float64Array;
   /** Fraction that can be followed: 1 for the whole way. */
   readonly reached: number;
-  /** Least residual found just beyond `reached`, m; 0 where the whole way closes. */
+  /** Least residual found at `to`, m; 0 where the whole way closes (or `to` closes, but only on another branch). */
   readonly gap: number;
+}
+export interface Trace extends Way {
   readonly singular: readonly SingularPlace[];
   /** A follower that the driven joint does not determine (the loop has freedom to spare all the way); -1: none. */
   readonly loose: number;
@@ -81,11 +86,12 @@ export function traceLoop(
     us.push(u);
     qs.push(q.slice());
   };
-  const first = closeLoops(top, s, system, ws);
+  // The report is overwritten by every closure: what is needed later is copied.
+  const { converged: starts, residual: startGap } = closeLoops(top, s, system, ws);
   keep(0);
-  let gap = first.converged ? 0 : first.residual;
+
   let h = longest;
-  while (first.converged && us.at(-1)! < 1 && us.length < MAX_KNOTS) {
+  while (starts && us.at(-1)! < 1 && us.length < MAX_KNOTS) {
     const u0 = us.at(-1)!;
     const last = qs.at(-1)!;
     // Not to leave a sliver for the last step.
@@ -102,38 +108,45 @@ export function traceLoop(
       h = Math.min(longest, h * 1.6);
       continue;
     }
-    gap = end.converged ? 0 : end.residual;
     h = Math.min(h, u1 - u0) / 2;
     q.set(last);
     if (h * stride < LEAST_STRIDE) break;
   }
   const reached = us.at(-1)!;
-  q.set(qs.at(-1)!);
-  closeLoops(top, s, system, ws);
+  const gap = reached === 1 ? 0 : starts ? leastGap(top, s, system, driven, to, ws, qs.at(-1)!) : startGap;
   const flat = new Float64Array(us.length * n);
   qs.forEach((row, k) => {
     flat.set(row, k * n);
   });
-  const base = { system, driven, from, to, u: Float64Array.from(us), q: flat, reached, gap: reached < 1 ? gap : 0 };
-  const found = first.converged
-    ? inspect(top, s, base, ws)
-    : { singular: [], loose: -1, steepest: new Float64Array(n) };
+  const slope = new Float64Array(flat.length);
+  const base = { system, driven, from, to, u: Float64Array.from(us), q: flat, slope, reached, gap };
+  const found = starts ? inspect(top, s, base, ws) : { singular: [], loose: -1, steepest: new Float64Array(n) };
   const trace: Trace = { ...base, ...found };
-  if (first.converged) poseOnTrace(top, s, trace, reached, ws);
+  if (starts) poseOnTrace(top, s, trace, reached, ws);
+  else q.set(qs[0]!);
   return trace;
+}
+
+/** What stays open at value `to` of the driven joint, as near to the posture `last` as least squares gets. */
+function leastGap(
+  top: Chain,
+  s: Posture,
+  system: LoopSystem,
+  driven: number,
+  to: number,
+  ws: LinkageWorkspace,
+  last: Float64Array,
+): number {
+  s.q.set(last);
+  s.q[driven] = to;
+  return closeLoops(top, s, system, ws, 100).residual;
 }
 
 /**
  * Puts `s` at fraction `u` of the trace: q and bodyT, cut joints' own values included. Beyond `reached` the posture at
  * `reached` is shown and the report says 'not reached'. Allocates nothing; any order of calls gives the same postures.
  */
-export function poseOnTrace(
-  top: Chain,
-  s: Posture,
-  trace: Pick<Trace, 'system' | 'driven' | 'from' | 'to' | 'u' | 'q' | 'reached' | 'gap'>,
-  u: number,
-  ws: LinkageWorkspace,
-): ClosureReport {
+export function poseOnTrace(top: Chain, s: Posture, trace: Way, u: number, ws: LinkageWorkspace): ClosureReport {
   const n = jointCount(top);
   const { q } = s;
   const at = Math.min(Math.max(u, 0), trace.reached);
@@ -147,8 +160,15 @@ export function poseOnTrace(
   const span = trace.u[high]! - trace.u[low]!;
   const f = span > 0 ? (at - trace.u[low]!) / span : 0;
   for (let j = 0; j < n; j++) {
-    const v = trace.q[low * n + j]!;
-    q[j] = v + (trace.q[high * n + j]! - v) * f;
+    const q0 = trace.q[low * n + j]!;
+    const rise = trace.q[high * n + j]! - q0;
+    const m0 = trace.slope[low * n + j]! * span;
+    const m1 = trace.slope[high * n + j]! * span;
+    q[j] = q0 + rise * f;
+    // Cubic Hermite where the slopes are plain; near a dead point they are not, and the chord is safer (the bound is that
+    // of Fritsch & Carlson 1980 for an interpolant without overshoot).
+    if (m0 * rise >= 0 && m1 * rise >= 0 && Math.abs(m0) <= 3 * Math.abs(rise) && Math.abs(m1) <= 3 * Math.abs(rise))
+      q[j]! += f * (1 - f) * ((1 - f) * (m0 - rise) + f * (rise - m1));
   }
   q[trace.driven] = at === 1 ? trace.to : trace.from + (trace.to - trace.from) * at;
   const report = closeLoops(top, s, trace.system, ws);
@@ -220,7 +240,7 @@ function lengths(
 function inspect(
   top: Chain,
   s: Posture,
-  trace: Pick<Trace, 'system' | 'driven' | 'from' | 'to' | 'u' | 'q' | 'reached' | 'gap'>,
+  trace: Way,
   ws: LinkageWorkspace,
 ): Pick<Trace, 'singular' | 'loose' | 'steepest'> {
   const n = jointCount(top);
@@ -234,7 +254,10 @@ function inspect(
   for (let k = 0; k < us.length; k++) {
     poseOnTrace(top, s, trace, us[k]!, ws);
     const rates = ratesOf(top, s, system, driven, ws);
-    for (let j = 0; j < n; j++) steepest[j] = Math.max(steepest[j]!, Math.abs(rates[j]!));
+    for (let j = 0; j < n; j++) {
+      steepest[j] = Math.max(steepest[j]!, Math.abs(rates[j]!));
+      trace.slope[k * n + j] = rates[j]! * (trace.to - trace.from);
+    }
     const here = conditioning(top, s, system, driven, ws);
     shares.branch[k] = here.branch;
     shares.dead[k] = here.dead;
@@ -246,7 +269,12 @@ function inspect(
     const values = shares[kind];
     for (let k = 0; k < us.length; k++) {
       const here = values[k]!;
-      if (!(here < LOOK_CLOSER) || here > (values[k - 1] ?? 1) || here >= (values[k + 1] ?? 1)) continue;
+      const before = values[k - 1] ?? 1;
+      const after = values[k + 1] ?? 1;
+      if (!(here < LOOK_CLOSER) || here > before || here >= after) continue;
+      // A zero between knots is a kink, approached in a straight line: too far off for that, no need to search.
+      const fall = Math.max(k > 0 ? before - here : 0, k + 1 < us.length ? after - here : 0);
+      if (here - 2 * fall > SINGULAR_SHARE) continue;
       const place = least((u) => share(kind, u), us[Math.max(0, k - 1)]!, us[Math.min(us.length - 1, k + 1)]!);
       if (!(place.value < SINGULAR_SHARE)) continue;
       // A branch point is a dead point too; it is told once.
