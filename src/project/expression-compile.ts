@@ -130,8 +130,8 @@ class Compiler {
     const plus = term.operator === '+';
     const joined = this.alike([term.left, term.right], [left, right], (first, other) =>
       plus
-        ? `${nameDimension(other)} cannot be added to ${nameDimension(first)}`
-        : `${nameDimension(other)} cannot be taken from ${nameDimension(first)}`,
+        ? `${capital(nameDimension(other))} cannot be added to ${nameDimension(first)}`
+        : `${capital(nameDimension(other))} cannot be taken from ${nameDimension(first)}`,
     );
     return { ...joined, evaluate: plus ? (v) => a(v) + b(v) : (v) => a(v) - b(v) };
   }
@@ -153,7 +153,7 @@ class Compiler {
       if (!p.dimension || p.zero || sameDimension(p.dimension, first)) return;
       sound = false;
       const term = terms[i]!;
-      this.report('expression.unit', capital(words(first, p.dimension)), term, {
+      this.report('expression.unit', words(first, p.dimension), term, {
         expected: describeDimension(first),
         found: this.found(term, p.dimension),
       });

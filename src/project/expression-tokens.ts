@@ -90,14 +90,14 @@ export function tokenize(text: string): { tokens: Token[]; problems: ExpressionP
     problems.push({ code: 'expression.syntax', message, offset, length, ...(hint ? { hint } : {}) });
   };
   if (text.length > LONGEST_EXPRESSION) {
-    syntax(`an expression may have ${LONGEST_EXPRESSION} characters, this one has ${text.length}`, 0, 1);
+    syntax(`An expression may have ${LONGEST_EXPRESSION} characters, this one has ${text.length}`, 0, 1);
     return { tokens, problems };
   }
   let depth = 0;
   for (let at = 0; at < text.length; ) {
     if (tokens.length >= MOST_TOKENS) {
       syntax(
-        `an expression may have ${MOST_TOKENS} terms and signs`,
+        `An expression may have ${MOST_TOKENS} terms and signs`,
         at,
         1,
         'give parts of it names under `dimensions`',
@@ -139,8 +139,12 @@ export function tokenize(text: string): { tokens: Token[]; problems: ExpressionP
         break;
       }
       depth += sign === '(' ? 1 : sign === ')' ? -1 : 0;
+      if (depth < 0) {
+        syntax('This parenthesis was never opened', at, 1);
+        break;
+      }
       if (depth > DEEPEST) {
-        syntax(`parentheses may stand ${DEEPEST} deep`, at, 1);
+        syntax(`Parentheses may stand ${DEEPEST} deep`, at, 1);
         break;
       }
       tokens.push({ kind: 'sign', sign, from: at, to: at + 1 });

@@ -1,2 +1,41 @@
+export {
+  type Compiled,
+  compileExpression,
+  type Dependent,
+  type Evaluate,
+  type ExpressionNode,
+  type ExpressionProblem,
+  evaluateConstant,
+  functionNames,
+  orderByDependency,
+  parseExpression,
+  references,
+  type Scope,
+} from './expression.ts';
+export { CURRENT_FORMAT } from './migrations.ts';
 export { nearestName } from './nearest.ts';
-export type { Problem, ProblemCode } from './problems.ts';
+export { type Nudge, nudgeLiteral } from './nudge.ts';
+export { PROBLEM_CODES, type Problem, type ProblemCode } from './problems.ts';
+export { renderProblem, renderProblems } from './render.ts';
+export { type Edit, insertItem, insertKey, removeKey, renameKey, scalarText, setValue } from './save.ts';
+export {
+  LARGEST_FILE,
+  type Path,
+  type ProblemExtra,
+  problemAt,
+  readDocument,
+  type SourceDocument,
+  type Span,
+} from './text.ts';
+export {
+  DIMENSION,
+  type Dimension,
+  describeDimension,
+  formatQuantity,
+  inSI,
+  nameDimension,
+  parseUnit,
+  sameDimension,
+  timesDimension,
+  type Unit,
+} from './units.ts';

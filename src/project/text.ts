@@ -173,7 +173,7 @@ export function readDocument(
     strict: true,
     prettyErrors: false,
     keepSourceTokens: true,
-    logLevel: 'silent',
+    logLevel: 'error',
   });
   for (const error of [...yaml.errors, ...yaml.warnings].slice(0, MOST_SYNTAX_PROBLEMS))
     report('yaml.syntax', [], [error.pos[0], error.pos[1]], error.message);

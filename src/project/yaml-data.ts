@@ -24,6 +24,8 @@ const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'pro
 /** A key's text as written; undefined for a key that is a collection, an alias or empty. */
 export function keyText(pair: Pair): string | undefined {
   const { key } = pair;
+  // A migration may have put a bare string there.
+  if (typeof key === 'string') return key;
   if (!isScalar(key) || key.value === null) return undefined;
   return typeof key.value === 'string' ? key.value : (key.source ?? String(key.value));
 }
@@ -58,6 +60,7 @@ export function plainData(
     );
     return null;
   }
+  if (typeof node === 'string' || typeof node === 'number' || typeof node === 'boolean') return node;
   if (!isScalar(node) && !isSeq(node) && !isMap(node)) return null;
   if (node.anchor !== undefined)
     report(

@@ -40,7 +40,7 @@ export function exceedsLimits(source: string): { offset: number; what: 'depth' |
     if (flow === 0 && (token === '-' || token === '?' || token === ':')) indicators += 1;
     if (token === '[' || token === '{') flow += 1;
     if (token === ']' || token === '}') flow = Math.max(0, flow - 1);
-    if (flow + indents.length + indicators > 2 * DEEPEST_YAML) return { offset, what: 'depth' };
+    if (flow + indents.length + indicators > DEEPEST_YAML) return { offset, what: 'depth' };
     if (!inText) continue;
     offset += token.length;
     column += token.length;
