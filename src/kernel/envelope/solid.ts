@@ -69,6 +69,20 @@ export function movedSolid(s: Solid, t: Float64Array, o = 0): Solid {
   return out;
 }
 
+/**
+ * The solid with every shape grown by its own share (0.15: 15 % larger, −0.15: smaller) about its own middle: capsules and
+ * discs in radius and thickness, boxes in all sizes. One share per shape; for hardware whose size is only estimated.
+ */
+export function grownSolid(s: Solid, share: Numbers): Solid {
+  const out = { capsule: s.capsule.slice(), disc: s.disc.slice(), box: s.box.slice() };
+  const sizes = [[6], [6, 7], [12, 13, 14]];
+  for (let i = 0; i < shapeCount(s); i++) {
+    const { kind, data, at } = shapeAt(out, i);
+    for (const k of sizes[kind]!) data[at + k]! *= 1 + share[i]!;
+  }
+  return out;
+}
+
 /** Leaf scratch of `shapeSupport`, never re-entered. */
 const point = new Float64Array(3);
 
