@@ -2,7 +2,7 @@ export { type AxleReadings, type BenchCom, comFromAxles } from './bench.ts';
 export { BAG_SIZE, luggageMass } from './luggage.ts';
 export { combine, type Inertia, inertiaAbout, moved, NOTHING, type RigidMass } from './rigid-mass.ts';
 export { type SectionShape, type SectionSpread, sectionAxes, sectionSpread } from './section.ts';
-export { axisymmetric, boxMass, discMass, hoopMass, pointMass, rodMass } from './shapes.ts';
+export { axisymmetric, boxMass, discMass, hoopMass, pointMass, principalInertia, rodMass } from './shapes.ts';
 export {
   type BodyMass,
   type ElementMass,

@@ -33,19 +33,23 @@ export function boxMass(mass: number, size: Vec3, centre: Vec3, axes: readonly [
     for (let j = i; j < 3; j++)
       if (!(Math.abs(dot(axes[i]!, axes[j]!) - (i === j ? 1 : 0)) < ORTHONORMAL))
         throw new RangeError('box axes must be orthonormal');
+  const [a, b, c] = size.map((edge) => (mass * edge * edge) / 12) as [number, number, number];
+  return { mass, com: centre, inertia: principalInertia([b + c, a + c, a + b], axes) };
+}
+
+/** The tensor with the given principal moments about three orthonormal axes: Σ I_k a_k a_kᵀ. */
+export function principalInertia(moments: Vec3, axes: readonly [Vec3, Vec3, Vec3]): Inertia {
   const out: [number, number, number, number, number, number] = [0, 0, 0, 0, 0, 0];
-  const second = size.map((edge) => (mass * edge * edge) / 12);
   for (let k = 0; k < 3; k++) {
-    const moment = second[(k + 1) % 3]! + second[(k + 2) % 3]!;
     const [x, y, z] = axes[k]!;
-    out[0] += moment * x * x;
-    out[1] += moment * y * y;
-    out[2] += moment * z * z;
-    out[3] += moment * x * y;
-    out[4] += moment * x * z;
-    out[5] += moment * y * z;
+    out[0] += moments[k]! * x * x;
+    out[1] += moments[k]! * y * y;
+    out[2] += moments[k]! * z * z;
+    out[3] += moments[k]! * x * y;
+    out[4] += moments[k]! * x * z;
+    out[5] += moments[k]! * y * z;
   }
-  return { mass, com: centre, inertia: out };
+  return out;
 }
 
 /** A solid cylinder or disc: radius, thickness along the unit `axis`. @throws RangeError for negative input. */

@@ -1,1 +1,24 @@
-export {};
+export { bodyLinks, inseam, type Links, type Rider, SADDLE_RULE, saddleDistance } from './body-links.ts';
+export {
+  SEGMENT_COUNT,
+  type SegmentName,
+  type SegmentRow,
+  type SegmentTable,
+  type Sex,
+  segmentSum,
+  segmentTable,
+} from './de-leva.ts';
+export { type SaddleSetting, type SeatPost, saddleForRider } from './saddle.ts';
+export {
+  COMFORT,
+  type ContactPoints,
+  kneeFlexion,
+  type Misfit,
+  type MisfitCode,
+  type PostureAngles,
+  RIDER_SPREAD,
+  type SeatedRider,
+  seatRider,
+} from './seat.ts';
+export { bodySegment, c7, headLength, type Segment } from './segments.ts';
+export { flexionAt, type TwoLink, twoLink } from './two-link.ts';

@@ -1,1 +1,1 @@
-export {};
+export { countSimple, type SimpleCounts } from './counts.ts';
