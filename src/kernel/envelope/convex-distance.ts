@@ -6,12 +6,12 @@
  * A − B that is nearest to the origin. Closest points on simplices by Voronoi regions (C. Ericson, *Real-Time Collision
  * Detection*, 2005, 5.1.5–5.1.6); of a tetrahedron only its faces matter, the origin inside it means overlap.
  * Every support point w in direction −v gives the bound v·w/|v| ≤ distance ≤ |v|; the search stops when they agree to
- * `GAP` (0.1 nm) or no longer improve. Exact support points are used, so rims of discs are circles, not polygons.
+ * the accuracy asked for (0.1 nm by default) or no longer improve. Exact support points are used, so rims of discs are circles, not polygons.
  * Not here: penetration depth (`overlap-depth.ts`), shapes other than segment, disc and box.
  */
 
-/** Stop when upper and lower bound differ by less, m. */
-const GAP = 1e-10;
+/** By default upper and lower bound agree to this at the end, m. */
+export const ACCURACY = 1e-10;
 /** A round rim needs 8–25 steps; more means that rounding has stopped the progress. */
 const STEPS = 100;
 /** Shapes nearer than this touch, m. */
@@ -255,6 +255,7 @@ export function convexDistance(
   j: number,
   cutoff: number,
   out: Float64Array,
+  accuracy = ACCURACY,
 ): number {
   const first = (kind: number, D: Float64Array, o: number, k: number): number =>
     kind === SHAPE.capsule ? 0.5 * (D[o + k]! + D[o + 3 + k]!) : D[o + k]!;
@@ -281,7 +282,7 @@ export function convexDistance(
         return lower;
       }
     }
-    if (upper - lower <= GAP) break;
+    if (upper - lower <= accuracy) break;
     // The same vertex again: the simplex cannot improve.
     let known = false;
     for (let k = 0; k < size && !known; k++) known = S[9 * k] === wx && S[9 * k + 1] === wy && S[9 * k + 2] === wz;

@@ -5,7 +5,7 @@
  * `convex-distance.ts`. Apart: the true distance, m. Overlapping: minus the estimate of `overlap-depth.ts`.
  * Accuracy: 1e-9 m when apart.
  */
-import { convexDistance, SHAPE } from './convex-distance.ts';
+import { ACCURACY, convexDistance, SHAPE } from './convex-distance.ts';
 import { overlapDepth } from './overlap-depth.ts';
 import type { PosedShapes } from './posed-shapes.ts';
 import { nearestOnBox, segmentBox } from './segment-box.ts';
@@ -81,6 +81,7 @@ export function gapOf(
   j: number,
   cutoff: number,
   out: Float64Array,
+  accuracy = ACCURACY,
 ): number {
   if (kindA === SHAPE.capsule)
     return kindB === SHAPE.capsule ? capsuleCapsule(A, i, B, j, out) : capsuleSolid(kindB, A, i, B, j, out);
@@ -93,7 +94,7 @@ export function gapOf(
     }
     return gap;
   }
-  const d = convexDistance(kindA, A, i, kindB, B, j, cutoff, out);
+  const d = convexDistance(kindA, A, i, kindB, B, j, cutoff, out, accuracy);
   if (d > 0) return d;
   meet(out);
   return -overlapDepth(kindA, A, i, kindB, B, j, 0);
