@@ -17,6 +17,7 @@ export { nearestName } from './nearest.ts';
 export { type Nudge, nudgeLiteral } from './nudge.ts';
 export { PROBLEM_CODES, type Problem, type ProblemCode } from './problems.ts';
 export { renderProblem, renderProblems } from './render.ts';
+export { type ResolvedCandidate, type ResolveOptions, resolveCandidate } from './resolve.ts';
 export { type Edit, insertItem, insertKey, removeKey, renameKey, scalarText, setValue } from './save.ts';
 export {
   LARGEST_FILE,
@@ -39,3 +40,4 @@ export {
   timesDimension,
   type Unit,
 } from './units.ts';
+export { decodeUtf8 } from './utf8.ts';

@@ -58,8 +58,16 @@ export interface Topology {
   readonly shapeBody: Int32Array;
   /** 1 where a shape is joint hardware whose size is only estimated: the package is then an interval. */
   readonly shapeEstimated: Uint8Array;
-  /** Shape index pairs (2 per pair) that must not touch, exclusions and pairs at a common joint taken out. Sorted by kinds. */
+  /**
+   * Shape index pairs (2 per pair) that must not touch in the fold, exclusions and pairs at a common joint taken out: on
+   * bodies that the fold can move against one another. Sorted by kinds, the lower index first.
+   */
   readonly pairs: Int32Array;
+  /** Pairs on different bodies that the fold never moves against one another: they must be clear in the ride posture. */
+  readonly ridePairs: Int32Array;
+  /** Pairs that turning cranks, or turning the handlebar, while riding can bring together; subsets of the two lists above. */
+  readonly crankPairs: Int32Array;
+  readonly steerPairs: Int32Array;
   /** Body and group of each mass element. */
   readonly massBody: Int32Array;
   readonly massGroup: readonly string[];

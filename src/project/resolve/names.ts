@@ -1,0 +1,34 @@
+/** Looking up names of bodies, joints and materials, with the nearest known one in the problem. */
+import { nearestName } from '../nearest.ts';
+import type { ProblemCode } from '../problems.ts';
+import type { Path } from '../text.ts';
+import { note, type Reader } from './reader.ts';
+
+/** Position of `name` in `known`; -1 with a problem when it is not there. */
+export function lookUp(
+  reader: Reader,
+  path: Path,
+  name: string,
+  known: readonly string[],
+  what: string,
+  code: ProblemCode = 'name.unknown',
+): number {
+  const found = known.indexOf(name);
+  if (found < 0) unknown(reader, path, name, known, what, code);
+  return found;
+}
+export function unknown(
+  reader: Reader,
+  path: Path,
+  name: string,
+  known: readonly string[],
+  what: string,
+  code: ProblemCode = 'name.unknown',
+): void {
+  const near = nearestName(name, known);
+  note(reader, path, 'value', code, `there is no ${what} \`${name}\``, {
+    found: name,
+    expected: known.length === 0 ? `a ${what}; the file has none` : `one of ${known.join(', ')}`,
+    ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
+  });
+}

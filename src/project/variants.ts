@@ -1,0 +1,137 @@
+/**
+ * Variants: a set of paths with new values, laid over a candidate before it is resolved.
+ *
+ * A path names fields by dots: `dimensions.wheelbase`, `bodies.rear.tubes.beam.section`, `parts.bag.mass`. Entries of
+ * lists are found by their `name` (cables, holds, tubes, blocks, parts), by the part's or member's usual name where none
+ * is given, or by their number from 0. Problems of a changed value point to the variant's entry.
+ */
+import { nearestName } from './nearest.ts';
+import type { Problem } from './problems.ts';
+import { valueAt } from './schema/check-structure.ts';
+import { type Path, problemAt, type SourceDocument } from './text.ts';
+
+/** Where a changed value really stands, by its dotted path in the candidate. */
+type Origins = ReadonlyMap<string, { readonly document: SourceDocument; readonly path: Path }>;
+
+/** The candidate itself when no variant is asked for. */
+export function withVariant(
+  document: SourceDocument,
+  variant: string | undefined,
+): { document?: SourceDocument; problems: Problem[] } {
+  if (variant === undefined) return { document, problems: [] };
+  const set = valueAt(document.data, ['variants', variant, 'set']);
+  if (set === undefined || set === null || typeof set !== 'object') {
+    const known = Object.keys((valueAt(document.data, ['variants']) as object | undefined) ?? {});
+    const near = nearestName(variant, known);
+    return {
+      problems: [
+        problemAt(document, ['variants'], 'key', 'name.unknown', `there is no variant \`${variant}\``, {
+          found: variant,
+          expected: known.length ? `one of ${known.join(', ')}` : 'a variant; the file has none',
+          ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
+        }),
+      ],
+    };
+  }
+  return withDifferences(document, document, ['variants', variant, 'set']);
+}
+
+/** `base` with the settings at `at` of `source` laid over it. */
+export function withDifferences(
+  base: SourceDocument,
+  source: SourceDocument,
+  at: Path,
+): { document?: SourceDocument; problems: Problem[] } {
+  const data = structuredClone(base.data) as Record<string, unknown>;
+  const origins = new Map<string, { document: SourceDocument; path: Path }>();
+  const problems: Problem[] = [];
+  for (const [dotted, value] of Object.entries(valueAt(source.data, at) as object)) {
+    const place = [...at, dotted];
+    const found = locate(data, dotted.split('.'));
+    if ('unknown' in found) {
+      const near = nearestName(found.unknown, found.known);
+      problems.push(
+        problemAt(
+          source,
+          place,
+          'key',
+          'variant.path',
+          `\`${dotted}\` leads nowhere: there is no \`${found.unknown}\``,
+          {
+            found: found.unknown,
+            expected: found.known.length
+              ? `one of ${found.known.join(', ')}`
+              : 'a map or a list of named entries before it',
+            ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
+          },
+        ),
+      );
+      continue;
+    }
+    const { owner, path } = found;
+    (owner as Record<string | number, unknown>)[path.at(-1)!] = value;
+    origins.set(path.join('.'), { document: source, path: place });
+  }
+  if (problems.length > 0) return { problems };
+  return { document: overlay(base, data, origins), problems: [] };
+}
+
+type Found = { owner: object; path: (string | number)[] } | { unknown: string; known: string[] };
+/** The last key may be new in a map (a field that the candidate leaves out); everything before it must be there. */
+function locate(data: unknown, keys: readonly string[]): Found {
+  let here: unknown = data;
+  const path: (string | number)[] = [];
+  for (let i = 0; i < keys.length; i++) {
+    const key = keys[i]!;
+    if (here === null || typeof here !== 'object') return { unknown: key, known: [] };
+    const step = Array.isArray(here) ? indexIn(here, key) : key;
+    const known = Array.isArray(here) ? here.flatMap((item) => entryNames(item).slice(0, 1)) : Object.keys(here);
+    const last = i === keys.length - 1;
+    if (step === undefined || (!last && !Object.hasOwn(here, step))) return { unknown: key, known };
+    path.push(step);
+    if (last) return { owner: here, path };
+    here = (here as Record<string | number, unknown>)[step];
+  }
+  return { unknown: '', known: [] };
+}
+
+function indexIn(list: readonly unknown[], key: string): number | undefined {
+  if (/^\d+$/.test(key)) return Number(key) < list.length ? Number(key) : undefined;
+  const found = list.findIndex((item) => entryNames(item).includes(key));
+  return found < 0 ? undefined : found;
+}
+function entryNames(item: unknown): string[] {
+  if (item === null || typeof item !== 'object') return [];
+  const { name, from, to, at, part, move, joint } = item as Record<string, unknown>;
+  if (typeof name === 'string') return [name];
+  if (typeof from === 'string' && typeof to === 'string') return [`${from}_to_${to}`];
+  if (typeof part === 'string') {
+    const wheel = /^wheel .* (front|rear)$/.exec(part);
+    return wheel ? [`${wheel[1]}_wheel`, part] : [part.split(' ')[0]!, part.replaceAll(/[^a-z0-9]+/g, '_'), part];
+  }
+  if (typeof move === 'string') return [`${move}_${String(joint)}`];
+  return typeof at === 'string' ? [`${at}_block`] : [];
+}
+
+/** The same document with other data; places of changed values, and of what lies inside them, are in their source. */
+function overlay(base: SourceDocument, data: unknown, origins: Origins): SourceDocument {
+  const origin = (path: Path): { document: SourceDocument; path: Path; whole: boolean } | undefined => {
+    for (let n = path.length; n > 0; n--) {
+      const found = origins.get(path.slice(0, n).join('.'));
+      if (found) return { document: found.document, path: [...found.path, ...path.slice(n)], whole: n === path.length };
+    }
+    return undefined;
+  };
+  return {
+    ...base,
+    data,
+    where: (path, what) => {
+      const found = origin(path);
+      return found ? found.document.where(found.path, what) : base.where(path, what);
+    },
+    within: (path, offset, length) => {
+      const found = origin(path);
+      return found ? found.document.within(found.path, offset, length) : base.within(path, offset, length);
+    },
+  };
+}
