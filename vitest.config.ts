@@ -9,6 +9,8 @@ export default defineConfig({
     include: folders.map((folder) => `${folder}/**/*.${long ? 'long.' : ''}test.ts`),
     exclude: long ? [] : ['**/*.long.test.ts'],
     testTimeout: long ? 600_000 : 60_000,
+    hookTimeout: long ? 600_000 : 60_000,
+    fileParallelism: !long, // long tests measure time and start processes of their own
     pool: 'threads',
   },
 });

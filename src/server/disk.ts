@@ -12,7 +12,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import { constants } from 'node:fs';
 import { mkdir, open, readdir, readFile, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import type { Problem, ProblemCode } from '#project';
+import { decodeUtf8, type Problem, type ProblemCode } from '#project';
 
 export interface ReadLimits {
   /** Largest single file in bytes; larger ones are reported, not read. */
@@ -120,7 +120,8 @@ export async function readProjectFolder(folder: string, limits: ReadLimits = REA
       const bytes = await handle.readFile();
       total += bytes.length;
       fingerprints.set(name, fingerprint(bytes));
-      files.set(name, asText(bytes) ?? new Uint8Array(bytes));
+      const decoded = decodeUtf8(bytes);
+      files.set(name, 'text' in decoded ? decoded.text : new Uint8Array(bytes));
     } finally {
       await handle.close();
     }
@@ -152,14 +153,6 @@ export async function readProjectFolder(folder: string, limits: ReadLimits = REA
   };
   await visit(root, '', 0);
   return { root, files, fingerprints, problems };
-}
-
-function asText(bytes: Uint8Array): string | undefined {
-  try {
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    return undefined;
-  }
 }
 
 export type WriteResult = { readonly fingerprint: Fingerprint } | { readonly problem: Problem };

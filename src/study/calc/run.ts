@@ -1,7 +1,7 @@
 /** One calculation from JSON text to an answer or to problems; nothing is thrown for bad input. */
 
 import { z } from 'zod';
-import { nearestName, type Problem } from '#project';
+import { decodeUtf8, nearestName, type Problem } from '#project';
 import { type JsonScan, scanJson } from './json-scan.ts';
 import { CalcRefusal, type CalcTopic } from './topic.ts';
 
@@ -115,12 +115,10 @@ function notFinite(value: unknown, path: readonly PropertyKey[] = []): readonly 
 export function runCalc(topic: CalcTopic, source: string | Uint8Array): CalcAnswer {
   if (source.length > LARGEST_BYTES)
     return { problems: [problemIn('', 0, '', `the input is larger than ${LARGEST_BYTES / 1e6} MB`)] };
-  let text: string;
-  try {
-    text = typeof source === 'string' ? source : new TextDecoder('utf-8', { fatal: true }).decode(source);
-  } catch {
-    return { problems: [problemIn('', 0, '', 'the input is not UTF-8 text')] };
-  }
+  const decoded = typeof source === 'string' ? { text: source } : decodeUtf8(source);
+  if ('badByte' in decoded)
+    return { problems: [problemIn('', 0, '', `the input is not UTF-8 text (byte ${decoded.badByte}, from 0)`)] };
+  const { text } = decoded;
   if (text.trim() === '') {
     const hint = `foldwright calc ${topic.name} --example prints an input that works`;
     return { problems: [problemIn(text, 0, '', 'the input is empty; a JSON object is expected on stdin', { hint })] };
