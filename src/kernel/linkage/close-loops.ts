@@ -35,7 +35,8 @@ const LEAST_DAMPING = 1e-16;
 
 /**
  * Moves the unknowns of `system` in `s.q` until its cuts close, and writes `s.bodyT`. Driven and held joints keep the
- * values in `s.q`. Returns `ws.report`. Residual in m; see `ClosureReport`.
+ * values in `s.q`. Returns `ws.report`. Residual in m; see `ClosureReport`. `sharpest` goes on to the rounding floor
+ * (two or three more iterations), where the answer no longer depends on the start.
  */
 export function closeLoops(
   top: Chain,
@@ -43,6 +44,7 @@ export function closeLoops(
   system: LoopSystem,
   ws: LinkageWorkspace,
   maxIterations = 40,
+  sharpest = false,
 ): ClosureReport {
   const { unknowns } = system;
   const m = 6 * system.cuts.length;
@@ -54,8 +56,9 @@ export function closeLoops(
   let residual = closureResidual(top, s, system, ws);
   let mu = 1;
   let iterations = 0;
+  const enough = sharpest ? 0 : target;
   let stalled = n === 0;
-  while (!(residual <= target) && !stalled && iterations < maxIterations) {
+  while (!(residual <= enough) && !stalled && iterations < maxIterations) {
     iterations++;
     for (let c = 0; c < n; c++) writeUnknown(top, s, system, ws, c, m);
     let largest = 0;

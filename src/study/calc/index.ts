@@ -8,6 +8,7 @@ import type { CalcTopic } from './topic.ts';
 type Loader = () => Promise<CalcTopic>;
 
 const LOADERS: Readonly<Record<string, Loader>> = {
+  linkage: async () => (await import('./linkage.ts')).topic,
   steer: async () => (await import('./steer.ts')).topic,
   'steer-geometry': async () => (await import('./steer-geometry.ts')).topic,
 };

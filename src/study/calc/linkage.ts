@@ -147,18 +147,20 @@ function driven(given: LinkageInput, drive: NonNullable<LinkageInput['drive']>):
   const values = drive[wanted];
   if (!values || drive[other])
     throw new CalcRefusal(`a driven ${joint.kind} needs ${wanted} and nothing else`, `drive.${wanted}`);
-  return values.map((value) => (joint.kind === 'pivot' ? value * DEG : value * 1e-3));
+  return values;
 }
 
 function follow(
   given: LinkageInput,
   { top, s, ws }: Mechanism,
   joint: number,
-  values: readonly number[],
+  asked: readonly number[],
 ): LinkageOutput['poses'] {
   const free = new Uint8Array(given.joints.length).fill(FREEDOM.free);
   const system = driveSystem(top, ws.carried, free, joint);
-  return values.map((value) => {
+  const toSi = given.joints.map(({ kind }) => (kind === 'pivot' ? DEG : 1e-3));
+  return asked.map((figure) => {
+    const value = figure * toSi[joint]!;
     let ok = true;
     let residual = 0;
     let shown: Float64Array;
@@ -170,7 +172,7 @@ function follow(
       const trace = value === s.q[joint] ? null : traceLoop(top, s, system, joint, value, ws);
       const last = s.q.slice();
       if (trace && trace.reached < 1) s.q[joint] = value;
-      const report = closeLoops(top, s, system, ws, 100);
+      const report = closeLoops(top, s, system, ws, 100, true);
       ok = report.converged;
       residual = report.residual;
       system.cuts.forEach((cut, k) => {
@@ -180,7 +182,7 @@ function follow(
       if (!ok) s.q.set(last);
     }
     return {
-      joints: given.joints.map((j, i) => (j.kind === 'pivot' ? shown[i]! / DEG : shown[i]! * 1e3)),
+      joints: toSi.map((factor, i) => (i === joint ? figure : shown[i]! / factor)),
       residual_mm: residual * 1e3,
       ok,
     };
