@@ -441,7 +441,7 @@ export const cases: readonly Case[] = [
           unit: 'rad',
           published: lean,
           computed: () => at().lean,
-          tolerance: { relative: 1e-2, why },
+          tolerance: { relative: 1e-3, why },
         },
         {
           quantity: `steer torque at ${v} m/s`,

@@ -14,7 +14,26 @@ export {
 } from './characteristic.ts';
 export { axisUp, headGeometry, type SteererAxis, type SteerGeometry, steerGeometry } from './geometry.ts';
 export { type GripLever, gripLever, type HandForce, handForce } from './grips.ts';
+export {
+  LANE,
+  LANE_RIDER,
+  type LaneChange,
+  type LaneRider,
+  laneChange,
+  lanePath,
+} from './lane-change.ts';
+export { LIKENESS_CAUTION, type Likeness, type LikenessBar, likeness, similarity } from './likeness.ts';
 export { type LoadCase, pitchOver, type WheelLoads, type WorstPitchOver, wheelLoads, worstPitchOver } from './load.ts';
+export {
+  FIGURE_GROUPS,
+  type FigureGroup,
+  type HandlingFigure,
+  type HandlingProfile,
+  type HandlingSubject,
+  handlingProfile,
+  PROFILE_OPTIONS,
+  type ProfileOptions,
+} from './profile.ts';
 export { type QuarticEnd, quarticRoots } from './quartic.ts';
 export { SteerRefusal } from './refusal.ts';
 export {

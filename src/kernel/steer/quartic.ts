@@ -2,8 +2,8 @@
  * All roots of a real quartic as two real quadratics.
  *
  * Method: the depressed quartic y⁴ + p y² + q y + r splits as (y² + uy + s)(y² − uy + t) where u² is the largest real
- * root of the resolvent z³ + 2p z² + (p² − 4r) z − q² (Descartes; any textbook of algebra). Newton from above finds that
- * root monotonically. It pairs conjugates with each other, and sorted neighbours when all roots are real. The factors
+ * root of the resolvent z³ + 2p z² + (p² − 4r) z − q² (Descartes; any textbook of algebra), found by bracketed Newton
+ * from above. It pairs conjugates with each other, and sorted neighbours when all roots are real. The factors
  * are then refined by Newton on the four coefficients (the linear system is that of Bairstow's method), which gives back
  * the digits lost in the shift. A double root inside one factor does no harm to the factor: only the square root of its
  * discriminant is sensitive (√ε), as it is for every method that starts from rounded coefficients. Two factors with a
@@ -21,6 +21,8 @@ export interface QuarticEnd {
 
 const MOST = 200;
 const BACKWARD = 1e-12;
+/** Square of the distance of the two factors' centres, in units of the size of the roots, that counts as none. */
+const NO_SPLIT = 1e-18;
 
 /** Real and imaginary parts of the roots of x² + bx + c into `out` at `o`, without cancellation; larger real part, or +im, first. */
 function quadratic(b: number, c: number, out: Float64Array, o: number): void {
@@ -28,9 +30,9 @@ function quadratic(b: number, c: number, out: Float64Array, o: number): void {
   const d = h * h - c;
   if (d < 0) {
     const im = Math.sqrt(-d);
-    out[o] = h;
+    out[o] = h + 0; // + 0: no negative zero
     out[o + 1] = im;
-    out[o + 2] = h;
+    out[o + 2] = h + 0;
     out[o + 3] = -im;
     return;
   }
@@ -55,12 +57,14 @@ export function quarticRoots(
   out: Float64Array,
   o = 0,
 ): QuarticEnd {
-  const A = a3 / a4;
-  const B = a2 / a4;
-  const C = a1 / a4;
-  const D = a0 / a4;
+  let A = a3 / a4;
+  let B = a2 / a4;
+  let C = a1 / a4;
+  let D = a0 / a4;
   // Size of the roots: the largest of the coefficients, each brought to the dimension of a root.
-  const size = Math.max(Math.abs(A), Math.sqrt(Math.abs(B)), Math.sqrt(Math.sqrt(Math.abs(D))), cubeSize(C));
+  const size = powerOfTwo(
+    Math.max(Math.abs(A), Math.sqrt(Math.abs(B)), cubeSize(C), Math.sqrt(Math.sqrt(Math.abs(D)))),
+  );
   if (!(size < Infinity)) {
     out.fill(NaN, o, o + 8);
     return { converged: false, iterations: 0, residual: NaN, reason: 'coefficients are not finite' };
@@ -69,29 +73,38 @@ export function quarticRoots(
     out.fill(0, o, o + 8);
     return { converged: true, iterations: 0, residual: 0, reason: 'all roots are zero' };
   }
+  // From here on in units of `size`, a power of two: exact, and no power of a root over- or underflows.
+  A /= size;
+  B = B / size / size;
+  C = C / size / size / size;
+  D = D / size / size / size / size;
   const h = A / 4;
   const p = B - 6 * h * h;
   const q = C - 2 * B * h + 8 * h * h * h;
   const r = D - C * h + B * h * h - 3 * h * h * h * h;
-  // Resolvent root from above: Fujiwara's bound 2 max |e_k|^(1/k) exceeds every root, and to the right of the largest
-  // one a monic cubic rises and is convex, so that Newton comes down monotonically.
+  // Largest root of the resolvent, which is ≤ 0 at 0 and positive at Fujiwara's bound 2 max |e_k|^(1/k). With three real
+  // roots Newton comes down to the largest one monotonically; with one, the bracket catches what Newton throws wide.
   const e1 = 2 * p;
   const e2 = p * p - 4 * r;
   const e3 = -q * q;
-  let z = 2 * Math.max(Math.abs(e1), Math.sqrt(Math.abs(e2)), cubeSize(e3));
+  let low = 0;
+  let high = 2 * Math.max(Math.abs(e1), Math.sqrt(Math.abs(e2)), cubeSize(e3));
+  let z = high;
   let iterations = 0;
-  for (; iterations < MOST; iterations++) {
+  for (; iterations < MOST && z > NO_SPLIT; iterations++) {
     const f = ((z + e1) * z + e2) * z + e3;
-    const slope = (3 * z + 2 * e1) * z + e2;
-    if (!(slope > 0) || !(f > 0)) break;
-    const next = z - f / slope;
-    if (!(next < z)) break;
+    if (f > 0) high = z;
+    else if (f < 0) low = z;
+    else break;
+    const newton = z - f / ((3 * z + 2 * e1) * z + e2);
+    const next = newton > low && newton < high ? newton : (low + high) / 2;
+    if (Math.abs(next - z) <= Number.EPSILON * z) break;
     z = next;
   }
   const u = Math.sqrt(Math.max(0, z));
   let s: number;
   let t: number;
-  if (u > 1e-9 * size) {
+  if (z > NO_SPLIT) {
     s = (p + z - q / u) / 2;
     t = (p + z + q / u) / 2;
   } else {
@@ -113,14 +126,8 @@ export function quarticRoots(
     d = -(out[o + 2]! + out[o + 4]!);
     e = out[o + 2]! * out[o + 4]!;
   }
-  const s2 = size * size;
   const error = (b: number, c: number, d: number, e: number): number =>
-    Math.max(
-      Math.abs(b + d - A) / size,
-      Math.abs(c + e + b * d - B) / s2,
-      Math.abs(b * e + c * d - C) / (s2 * size),
-      Math.abs(c * e - D) / (s2 * s2),
-    );
+    Math.max(Math.abs(b + d - A), Math.abs(c + e + b * d - B), Math.abs(b * e + c * d - C), Math.abs(c * e - D));
   let residual = error(b, c, d, e);
   for (let k = 0; k < 8; k++, iterations++) {
     const r3 = b + d - A;
@@ -150,6 +157,7 @@ export function quarticRoots(
   }
   quadratic(d, e, out, o);
   quadratic(b, c, out, o + 4);
+  for (let k = o; k < o + 8; k++) out[k]! *= size;
   sortRoots(out, o);
   const converged = residual <= BACKWARD;
   return {
@@ -158,6 +166,15 @@ export function quarticRoots(
     residual,
     reason: converged ? 'factors reproduce the coefficients' : 'factors stalled',
   };
+}
+
+/** The power of two at or just above x; 0 and what is not finite stay as they are. */
+function powerOfTwo(x: number): number {
+  if (!(x > 0) || !(x < Infinity)) return x;
+  let k = 1;
+  while (k < x) k *= 2;
+  while (k / 2 >= x) k /= 2;
+  return k;
 }
 
 /** |x|^(1/3) to a factor of two, without a cube root: only a size is wanted. */
