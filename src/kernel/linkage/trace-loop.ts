@@ -54,6 +54,8 @@ export interface Trace extends Way {
 const LONGEST_STRIDE = 0.04;
 /** A dead point is located to 1e-7 rad. */
 const LEAST_STRIDE = 1e-7;
+/** Gap that figures typed to 0.001 mm may leave, in units of ℓ per radian of the drive. */
+const DRIFT = 3e-5;
 const MAX_KNOTS = 5000;
 /** Where less than a hundredth of the largest singular value is left, play and bending decide which way a joint goes. */
 export const SINGULAR_SHARE = 0.01;
@@ -103,7 +105,10 @@ export function traceLoop(
     const { moved, corrected } = lengths(top, ws, system, last, guess, q);
     // The correction of a smooth motion is of second order; a third of the step, or 0.1 rad, is another branch.
     const calm = corrected <= Math.min(0.1, 0.3 * Math.max(moved, stride * (u1 - u0)));
-    if (end.converged && calm) {
+    // Rounded geometry leaves a gap that grows slowly with the motion; a loop that is rigid opens by nearly all of it.
+    const drift = DRIFT * ws.length * stride * u1;
+    const closes = end.reason === 'closed' || (end.reason === 'nearly closed' && end.residual <= drift);
+    if (closes && calm) {
       keep(u1);
       h = Math.min(longest, h * 1.6);
       continue;
