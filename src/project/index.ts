@@ -12,6 +12,7 @@ export {
   references,
   type Scope,
 } from './expression.ts';
+export { type Imported, type ImportOptions, importGeometry, type Plane } from './import.ts';
 export { CURRENT_FORMAT } from './migrations.ts';
 export { nearestName } from './nearest.ts';
 export { type Nudge, nudgeLiteral } from './nudge.ts';
