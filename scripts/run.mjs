@@ -36,7 +36,7 @@ const node = (args, { quiet = false, env = {} } = {}) =>
 async function typesOf(project) {
   const { code, output } = await node([TSC, '-p', project, '--listFiles', '--pretty', 'false'], { quiet: true });
   const lines = output.split('\n').filter((line) => line.trim() !== '');
-  const isFile = (line) => /^(\/|[A-Za-z]:[\\/]).*\.(ts|mts|mjs|json)$/.test(line);
+  const isFile = (line) => /^(\/|[A-Za-z]:[\\/])[^(]*\.([cm]?[jt]sx?|json)$/.test(line);
   const own = lines.filter((line) => isFile(line) && line.startsWith(ROOT) && !line.includes('node_modules')).length;
   const errors = lines.filter((line) => !isFile(line));
   if (own === 0) errors.push(`${project}: read no file of the project`);
