@@ -6,7 +6,8 @@
  * The area A(θ) = U(θ)·V(θ) of the rectangle at angle θ is smooth as long as the same shapes touch its sides, with kinks
  * where a side lies flush against two shapes; its slope follows from the touching points alone. The quarter turn is
  * sampled, every interval whose slope changes from falling to rising is narrowed by the crossing of its end tangents
- * (halved where that stalls), to 1e-7 rad. A minimum narrower than two samples can be missed: more samples settle it.
+ * (halved where that stalls), until neither the crossing nor the curvature promises a gain above the accuracy asked for. A
+ * minimum narrower than two samples can be missed: more samples settle it.
  * Bodies with flush sides only (polygons) have their least rectangle at a flush side (H. Freeman, R. Shapira, *Determining
  * the minimum-area encasing rectangle for an arbitrary closed curve*, Comm. ACM 18(7), 1975); round ones need the search.
  * Not here: boxes with no axis given (`min-box.ts`).
@@ -26,10 +27,18 @@ export interface FoldBox {
   readonly work: Float64Array;
 }
 
-/** Default samples of a quarter turn: one in 5.6°. */
-const SAMPLES = 16;
-const ANGLE = 1e-7;
-const NARROWINGS = 40;
+/** How finely `boxAlong` searches. */
+export interface BoxSearch {
+  /** Samples of a quarter turn. */
+  readonly samples: number;
+  /** Relative accuracy of the area. */
+  readonly accuracy: number;
+}
+/** For searches: a sample in 7.5°, area to 1e-5 (a hundredth of a millimetre in a metre). */
+export const BOX_QUICK: BoxSearch = { samples: 12, accuracy: 1e-5 };
+/** For figures that are printed: a sample in 0.5°, area to 1e-12. */
+export const BOX_FINE: BoxSearch = { samples: 180, accuracy: 1e-12 };
+const NARROWINGS = 60;
 
 export function newFoldBox(top: Pick<PosedShapes, 'nCapsule' | 'nDisc' | 'nBox'>): FoldBox {
   return {
@@ -37,7 +46,7 @@ export function newFoldBox(top: Pick<PosedShapes, 'nCapsule' | 'nDisc' | 'nBox'>
     size: new Float64Array(3),
     centre: new Float64Array(3),
     volume: 0,
-    work: new Float64Array(5 * top.nCapsule + 6 * top.nDisc + 8 * top.nBox),
+    work: new Float64Array(6 * top.nCapsule + 6 * top.nDisc + 8 * top.nBox),
   };
 }
 
@@ -128,7 +137,14 @@ function across(a: Vec3, out: Float64Array): void {
 const basis = new Float64Array(6);
 const turned = new Float64Array(9);
 
-/** Shadows on the plane: capsule x1 y1 x2 y2 r; disc x y nx ny R h; box x y and three half axes. */
+/** Numbers of discs, boxes and circles in the shadow at hand. */
+let discs = 0,
+  boxes = 0,
+  circles = 0;
+/**
+ * Shadows on the plane: discs x y nx ny R h, then boxes x y and three half axes, then circles x y r (two per capsule: its
+ * straight sides never touch before its ends do).
+ */
 function shadows(posed: PosedShapes, w: Float64Array): void {
   const { nCapsule, nDisc, nBox, capsule, disc, box } = posed;
   const ux = basis[0]!,
@@ -138,13 +154,6 @@ function shadows(posed: PosedShapes, w: Float64Array): void {
     vy = basis[4]!,
     vz = basis[5]!;
   let k = 0;
-  for (let i = 0, o = 0; i < nCapsule; i++, o += 7, k += 5) {
-    w[k] = capsule[o]! * ux + capsule[o + 1]! * uy + capsule[o + 2]! * uz;
-    w[k + 1] = capsule[o]! * vx + capsule[o + 1]! * vy + capsule[o + 2]! * vz;
-    w[k + 2] = capsule[o + 3]! * ux + capsule[o + 4]! * uy + capsule[o + 5]! * uz;
-    w[k + 3] = capsule[o + 3]! * vx + capsule[o + 4]! * vy + capsule[o + 5]! * vz;
-    w[k + 4] = capsule[o + 6]!;
-  }
   for (let i = 0, o = 0; i < nDisc; i++, o += 8, k += 6) {
     w[k] = disc[o]! * ux + disc[o + 1]! * uy + disc[o + 2]! * uz;
     w[k + 1] = disc[o]! * vx + disc[o + 1]! * vy + disc[o + 2]! * vz;
@@ -163,34 +172,29 @@ function shadows(posed: PosedShapes, w: Float64Array): void {
       w[k + 3 + 2 * m] = h * (box[a]! * vx + box[a + 1]! * vy + box[a + 2]! * vz);
     }
   }
+  for (let i = 0, o = 0; i < nCapsule; i++, o += 7) {
+    for (let e = o; e <= o + 3; e += 3, k += 3) {
+      w[k] = capsule[e]! * ux + capsule[e + 1]! * uy + capsule[e + 2]! * uz;
+      w[k + 1] = capsule[e]! * vx + capsule[e + 1]! * vy + capsule[e + 2]! * vz;
+      w[k + 2] = capsule[o + 6]!;
+    }
+  }
+  discs = nDisc;
+  boxes = nBox;
+  circles = 2 * nCapsule;
 }
 
-/** Width and its slope d/dθ along direction (c, s), into width[o], width[o+1]. */
-const width = new Float64Array(4);
-function widthAt(posed: PosedShapes, w: Float64Array, c: number, s: number, o: number): void {
-  const { nCapsule, nDisc, nBox } = posed;
+/** Supports along (c, s): least, greatest, and their slopes d/dθ, into side[o..o+3]. */
+const side = new Float64Array(8);
+function supports(w: Float64Array, c: number, s: number, o: number): void {
+  const nDisc = discs,
+    nBox = boxes,
+    nCircle = circles;
   let lo = Infinity,
     hi = -Infinity,
     dlo = 0,
     dhi = 0;
   let k = 0;
-  for (let i = 0; i < nCapsule; i++, k += 5) {
-    const p = w[k]! * c + w[k + 1]! * s,
-      q = w[k + 2]! * c + w[k + 3]! * s,
-      r = w[k + 4]!;
-    const m = p < q ? k : k + 2;
-    const a = (p < q ? p : q) - r;
-    const b = (p < q ? q : p) + r;
-    if (a < lo) {
-      lo = a;
-      dlo = w[m + 1]! * c - w[m]! * s;
-    }
-    if (b > hi) {
-      hi = b;
-      const f = k + k + 2 - m;
-      dhi = w[f + 1]! * c - w[f]! * s;
-    }
-  }
   for (let i = 0; i < nDisc; i++, k += 6) {
     const x = w[k]! * c + w[k + 1]! * s;
     const n = w[k + 2]! * c + w[k + 3]! * s;
@@ -237,17 +241,103 @@ function widthAt(posed: PosedShapes, w: Float64Array, c: number, s: number, o: n
       }
     }
   }
-  width[o] = hi - lo;
-  width[o + 1] = dhi - dlo;
+  let least = -1,
+    most = -1;
+  for (let i = 0; i < nCircle; i++, k += 3) {
+    const x = w[k]! * c + w[k + 1]! * s,
+      r = w[k + 2]!;
+    if (x - r < lo) {
+      lo = x - r;
+      least = k;
+    }
+    if (x + r > hi) {
+      hi = x + r;
+      most = k;
+    }
+  }
+  side[o] = lo;
+  side[o + 1] = hi;
+  side[o + 2] = least < 0 ? dlo : w[least + 1]! * c - w[least]! * s;
+  side[o + 3] = most < 0 ? dhi : w[most + 1]! * c - w[most]! * s;
 }
 
 /** Slope of the last area computed. */
 let slope = 0;
-function area(posed: PosedShapes, w: Float64Array, c: number, s: number): number {
-  widthAt(posed, w, c, s, 0);
-  widthAt(posed, w, -s, c, 2);
-  slope = width[1]! * width[2]! + width[0]! * width[3]!;
-  return width[0]! * width[2]!;
+function area(w: Float64Array, c: number, s: number): number {
+  supports(w, c, s, 0);
+  supports(w, -s, c, 4);
+  const a = side[1]! - side[0]!,
+    b = side[5]! - side[4]!;
+  slope = (side[3]! - side[2]!) * b + a * (side[7]! - side[6]!);
+  return a * b;
+}
+
+/** Touching points in eight directions, 45° apart, counterclockwise: x, y. */
+const touch = new Float64Array(16);
+/** Notes the four touching points of the last area, which was at (c, s): h u + h' v each, in places k, k+2, k+4, k+6. */
+function noteTouching(c: number, s: number, k: number): void {
+  for (let m = 0; m < 4; m++) {
+    // Directions u, v, −u, −v. The least support along u is the greatest along −u, with slopes alike.
+    const from = m & 1 ? 4 : 0;
+    const top = m < 2 ? 1 : 0;
+    const h = side[from + top]!,
+      d = side[from + 2 + top]!;
+    const ux = m & 1 ? -s : c,
+      uy = m & 1 ? c : s;
+    touch[2 * (k + 2 * m)] = h * ux - d * uy;
+    touch[2 * (k + 2 * m) + 1] = h * uy + d * ux;
+  }
+}
+/** Sides of the octagon: unit inward normal and offset, 3 each. Touching points that coincide make no side. */
+const octagon = new Float64Array(24);
+function closeOctagon(): void {
+  for (let e = 0; e < 8; e++) {
+    const f = e === 7 ? 0 : e + 1;
+    const ex = touch[2 * f]! - touch[2 * e]!,
+      ey = touch[2 * f + 1]! - touch[2 * e + 1]!;
+    const l = Math.sqrt(ex * ex + ey * ey);
+    const nx = l > 0 ? -ey / l : 0,
+      ny = l > 0 ? ex / l : 0;
+    octagon[3 * e] = nx;
+    octagon[3 * e + 1] = ny;
+    octagon[3 * e + 2] = l > 0 ? nx * touch[2 * e]! + ny * touch[2 * e + 1]! : -Infinity;
+  }
+}
+/** True when the circle (x, y, r) lies inside the octagon of touching points. */
+function inside(x: number, y: number, r: number): boolean {
+  for (let e = 0; e < 24; e += 3) if (!(octagon[e]! * x + octagon[e + 1]! * y - octagon[e + 2]! > r)) return false;
+  return true;
+}
+/** Drops what lies inside the octagon of touching points: it can touch no side of any rectangle. */
+function dropInner(w: Float64Array): void {
+  closeOctagon();
+  let to = 0,
+    kept = 0,
+    k = 0;
+  for (let i = 0; i < discs; i++, k += 6) {
+    if (inside(w[k]!, w[k + 1]!, w[k + 4]! + w[k + 5]!)) continue;
+    for (let m = 0; m < 6; m++) w[to++] = w[k + m]!;
+    kept++;
+  }
+  discs = kept;
+  kept = 0;
+  for (let i = 0; i < boxes; i++, k += 8) {
+    let r = 0;
+    for (let m = 2; m < 8; m++) r += Math.abs(w[k + m]!);
+    if (inside(w[k]!, w[k + 1]!, r)) continue;
+    for (let m = 0; m < 8; m++) w[to++] = w[k + m]!;
+    kept++;
+  }
+  boxes = kept;
+  kept = 0;
+  for (let i = 0; i < circles; i++, k += 3) {
+    if (inside(w[k]!, w[k + 1]!, w[k + 2]!)) continue;
+    w[to++] = w[k]!;
+    w[to++] = w[k + 1]!;
+    w[to++] = w[k + 2]!;
+    kept++;
+  }
+  circles = kept;
 }
 
 /** Directions and results of the samples of a quarter turn, grown as needed; scratch. */
@@ -270,19 +360,24 @@ function prepare(n: number): void {
 }
 
 /**
- * The box with one axis along the unit vector `axis` and the least area across it, into `out`. `samples` of the quarter
- * turn: 16 by default, for searches; 90 or more for a figure that is printed.
+ * The box with one axis along the unit vector `axis` and the least area across it, into `out`. `search` is `BOX_QUICK` by
+ * default.
  */
-export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, samplesOfQuarter = SAMPLES): void {
+export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, search: BoxSearch = BOX_QUICK): void {
   across(axis, basis);
   const w = out.work;
   shadows(posed, w);
-  const n = samplesOfQuarter;
+  const n = search.samples;
   prepare(n);
   let best = Infinity,
     angle = 0;
+  area(w, 1, 0);
+  noteTouching(1, 0, 0);
+  area(w, Math.SQRT1_2, Math.SQRT1_2);
+  noteTouching(Math.SQRT1_2, Math.SQRT1_2, 1);
+  dropInner(w);
   for (let k = 0; k < n; k++) {
-    areas[k] = area(posed, w, cosine[k]!, sine[k]!);
+    areas[k] = area(w, cosine[k]!, sine[k]!);
     slopes[k] = slope;
     if (areas[k]! < best) {
       best = areas[k]!;
@@ -304,11 +399,16 @@ export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, samplesOf
       gl = slopes[k]!,
       gh = slopes[k + 1]!;
     let halve = false;
-    for (let m = 0; m < NARROWINGS && hi - lo > ANGLE; m++) {
-      let t = halve ? 0.5 * (lo + hi) : (fh - fl + gl * lo - gh * hi) / (gl - gh);
+    for (let m = 0; m < NARROWINGS; m++) {
+      const width = hi - lo;
+      // Tangents cross at the least value of a convex piece; a concave one may lie below by its curvature, about 2·area.
+      const cross = lo + (fh - fl - gh * width) / (gl - gh);
+      const promise = fl + gl * (cross - lo) - best * width * width;
+      if (best - promise <= search.accuracy * best) break;
+      let t = halve ? 0.5 * (lo + hi) : cross;
       if (!(t > lo && t < hi)) t = 0.5 * (lo + hi);
-      const before = hi - lo;
-      const f = area(posed, w, Math.cos(t), Math.sin(t));
+      if (!(t > lo && t < hi)) break;
+      const f = area(w, Math.cos(t), Math.sin(t));
       if (f < best) {
         best = f;
         angle = t;
@@ -322,10 +422,7 @@ export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, samplesOf
         fh = f;
         gh = slope;
       }
-      halve = hi - lo > 0.5 * before;
-      // Both tangents already promise no more than the rounding of the best.
-      const promise = fl + (gl * (fh - fl - gh * (hi - lo))) / (gl - gh);
-      if (!halve && best - promise < 1e-12 * best && promise <= best) break;
+      halve = hi - lo > 0.5 * width;
     }
   }
   const c = Math.cos(angle),
