@@ -34,4 +34,4 @@ export {
   type Weighing,
   type WeighingCheck,
 } from './weighed.ts';
-export { HOOP_SHARE, type SpokedWheelInertia, type SpokedWheelMake, spokedWheelInertia } from './wheel.ts';
+export { type SpokedWheelInertia, type SpokedWheelMake, spokedWheelInertia } from './wheel.ts';

@@ -20,6 +20,8 @@ export interface Links {
   readonly ball: number;
   readonly ankleAhead: number;
   readonly trunk: number;
+  /** Height of the shoulders, standing. */
+  readonly shoulder: number;
   readonly upperArm: number;
   readonly forearm: number;
   readonly hipHalf: number;
@@ -108,6 +110,7 @@ export function bodyLinks(rider: Rider): Links {
     ball: k * m.ballFoot,
     ankleAhead: k * ANKLE_SHARE * m.foot,
     trunk: k * (m.acromial - m.trochanter),
+    shoulder: k * m.acromial,
     upperArm: k * m.upperArm,
     forearm: k * (m.radialeStylion + m.palm / 2),
     hipHalf: HIP_HALF * rider.stature,

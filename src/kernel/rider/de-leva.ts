@@ -25,8 +25,6 @@ export interface SegmentTable {
   readonly stature_mm: number;
   readonly mass_kg: number;
   readonly rows: Readonly<Record<SegmentName, SegmentRow>>;
-  /** Trunk C7 to mid-hip: gives C7's place above the shoulders. */
-  readonly trunkC7_mm: number;
 }
 /** How many of each segment a body has. */
 export const SEGMENT_COUNT: Readonly<Record<SegmentName, number>> = {
@@ -50,7 +48,6 @@ const row = (
 const MEN: SegmentTable = {
   stature_mm: 1741,
   mass_kg: 73,
-  trunkC7_mm: 603.3,
   rows: {
     head: row(242.9, 6.94, 50.02, [30.3, 31.5, 26.1]),
     trunk: row(515.5, 43.46, 43.1, [38.4, 35.8, 19.7]),
@@ -65,7 +62,6 @@ const MEN: SegmentTable = {
 const WOMEN: SegmentTable = {
   stature_mm: 1735,
   mass_kg: 61.9,
-  trunkC7_mm: 614.8,
   rows: {
     head: row(243.7, 6.68, 48.41, [27.1, 29.5, 26.1]),
     trunk: row(497.9, 42.57, 37.82, [37.9, 36.1, 18.2]),
@@ -88,7 +84,6 @@ const meanRow = (a: SegmentRow, b: SegmentRow): SegmentRow =>
 const MIXED: SegmentTable = {
   stature_mm: mean(MEN.stature_mm, WOMEN.stature_mm),
   mass_kg: mean(MEN.mass_kg, WOMEN.mass_kg),
-  trunkC7_mm: mean(MEN.trunkC7_mm, WOMEN.trunkC7_mm),
   rows: Object.fromEntries(
     (Object.keys(MEN.rows) as SegmentName[]).map((name) => [name, meanRow(MEN.rows[name], WOMEN.rows[name])]),
   ) as Record<SegmentName, SegmentRow>,
