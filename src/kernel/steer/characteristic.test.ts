@@ -1,6 +1,7 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { EPS, expectWithin } from '../../../test/expect-within.ts';
+import { BENCHMARK as SAMPLE } from '../../../verification/steer/bicycles.ts';
 import {
   capsizeCrossings,
   capsizeSpeed,
@@ -10,7 +11,6 @@ import {
   weaveCrossings,
   weaveSpeed,
 } from './characteristic.ts';
-import { SAMPLE } from './sample.ts';
 import { accelerationRows, whipple } from './whipple.ts';
 
 const system = whipple(SAMPLE);

@@ -1,10 +1,10 @@
 import { Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
+import { BENCHMARK as SAMPLE } from '../../../verification/steer/bicycles.ts';
 import { exponential, identity, solveInto } from './dense.ts';
 import { LANE, LANE_RIDER, laneChange, lanePath } from './lane-change.ts';
 import { regulator } from './riccati.ts';
-import { SAMPLE } from './sample.ts';
 import { whipple } from './whipple.ts';
 
 const system = whipple(SAMPLE);

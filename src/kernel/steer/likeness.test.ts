@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { BENCHMARK as SAMPLE } from '../../../verification/steer/bicycles.ts';
 import { headGeometry } from './geometry.ts';
 import { gripLever } from './grips.ts';
 import { likeness, similarity } from './likeness.ts';
 import { type HandlingProfile, handlingProfile, PROFILE_OPTIONS } from './profile.ts';
-import { SAMPLE } from './sample.ts';
 import { type WhippleBicycle, whipple } from './whipple.ts';
 
 function subject(bicycle: WhippleBicycle) {

@@ -1,10 +1,10 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
+import { BENCHMARK as SAMPLE } from '../../../verification/steer/bicycles.ts';
 import { capsizeSpeed, characteristic } from './characteristic.ts';
 import { gripLever, handForce } from './grips.ts';
 import { rollRateGain, steadyTurn, steerStatics } from './response.ts';
-import { SAMPLE } from './sample.ts';
 import { accelerationRows, inverseMass, whipple } from './whipple.ts';
 
 const system = whipple(SAMPLE);

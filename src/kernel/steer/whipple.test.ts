@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
+import { BENCHMARK as SAMPLE } from '../../../verification/steer/bicycles.ts';
 import { combine } from '../mass/rigid-mass.ts';
 import { whippleFromBicycle } from './assemble.ts';
-import { SAMPLE } from './sample.ts';
 import { inverseMass, whipple, whippleCautions } from './whipple.ts';
 
 describe('the Carvallo–Whipple model', () => {
