@@ -47,7 +47,7 @@ export {
 export { newPosedShapes, type PosedShapes, poseShapes, refreshBounds } from './posed-shapes.ts';
 export { provePath } from './prove-path.ts';
 export { AXLES_PARALLEL, type Rolling, rolling } from './roll.ts';
-export { type Contact, contactsOn, type Rest, settle, TOUCHING, TYRE_PRINT } from './settle.ts';
+export { type Contact, contactsOn, type Rest, settle, TOUCHING } from './settle.ts';
 export { packShape, type ShapeDistance, type SolidShape, shapeDistance } from './shape-distance.ts';
 export {
   grownSolid,
@@ -69,5 +69,5 @@ export {
   type PlaceFit,
   type PlaceFitInterval,
 } from './space.ts';
-export { type Standing, slopeMargin, standing, type TipEdge, tipEdges, tipTowards } from './stand.ts';
+export { type Standing, slopeMargin, standing, type TipEdge, TYRE_PRINT, tipEdges, tipTowards } from './stand.ts';
 export { crankSweep, FREE_STEER_rad, steerSweep } from './sweeps.ts';

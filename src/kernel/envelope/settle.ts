@@ -26,11 +26,6 @@ const STILL = 2e-4;
 /** Directions from which the first portal is looked for. */
 const ROUND = 24;
 
-/**
- * Share of a tyre's width that stands on the floor: the print of a lightly loaded tyre is narrow (about 60 N at 3 bar make
- * 2 cm², some 10 mm wide). Default, from memory.
- */
-export const TYRE_PRINT = 0.25;
 /** Points within this of the floor count as touching, m: rubber and floor give that much. Default, from memory. */
 export const TOUCHING = 0.0005;
 
@@ -98,14 +93,8 @@ function facetUnder(solid: Solid, com: Vec3, up: Vec3): Vec3 | 'com outside the 
   return 'portal';
 }
 
-/** Points of the shapes within `touching` of the floor `up`·x = `floor`. Tyres and other discs on edge touch with `print` of their width. */
-export function contactsOn(
-  solid: Solid,
-  up: Vec3,
-  floor: number,
-  touching: number = TOUCHING,
-  print: number = TYRE_PRINT,
-): readonly Contact[] {
+/** Points of the shapes within `touching` of the floor `up`·x = `floor`: ends of capsules, corners of boxes, rims of discs. */
+export function contactsOn(solid: Solid, up: Vec3, floor: number, touching: number = TOUCHING): readonly Contact[] {
   const down = scale(up, -1);
   const contacts: Contact[] = [];
   const n = shapeCount(solid);
@@ -125,7 +114,7 @@ export function contactsOn(
       const onEdge = Math.abs(dot(normal, up)) < Math.SQRT1_2;
       const [r1, r2] = squareTo(normal);
       for (const face of [-1, 1]) {
-        const middle = add(c, scale(normal, face * half * (onEdge ? print : 1)));
+        const middle = add(c, scale(normal, face * half));
         if (onEdge) {
           const radial = sub(down, scale(normal, dot(down, normal)));
           take(add(middle, scale(radial, radius / norm(radial))));
@@ -180,13 +169,7 @@ const LOWER = 1e-6;
  * lower rest. `com` in the frame of the solid.
  * Reason 'com outside the shapes': the shapes do not surround the centre of mass, so no plane holds it.
  */
-export function settle(
-  solid: Solid,
-  com: Vec3,
-  from: Vec3,
-  touching: number = TOUCHING,
-  print: number = TYRE_PRINT,
-): Rest {
+export function settle(solid: Solid, com: Vec3, from: Vec3, touching: number = TOUCHING): Rest {
   const heightOf = (up: Vec3): number => dot(com, up) - dot(solidSupport(solid, scale(up, -1)), up);
   let found = descend(solid, com, from);
   let height = heightOf(found.up);
@@ -214,6 +197,6 @@ export function settle(
     up,
     floor,
     height,
-    contacts: contactsOn(solid, up, floor, touching, print),
+    contacts: contactsOn(solid, up, floor, touching),
   };
 }

@@ -115,6 +115,22 @@ describe('standing', () => {
     expect(s.tip).toBeLessThan(12 * DEG);
   });
 
+  it('on a round tyre a centre of mass over its shoulder falls over, and the design is told', () => {
+    const wheels = [
+      [0, 0, 0.2, 0, 1, 0, 0.2, 0.02],
+      [0.6, 0, 0.2, 0, 1, 0, 0.2, 0.02],
+    ];
+    const bar = [0.3, -0.3, 0.8, 0.3, 0.3, 0.8, 0.02];
+    const solid = solidOf({ discs: wheels, capsules: [bar] });
+    const upright = standing(solid, [0.3, 0.002, 0.4], [1, 2], UP);
+    expectWithin(upright.tip, Math.atan(0.003 / 0.4), { absolute: 1e-6 });
+    expect(upright.asMeant).toBe(true);
+    const over = standing(solid, [0.3, 0.01, 0.4], [1, 2], UP);
+    expect(over.leaned).toBeGreaterThan(30 * DEG);
+    expect(over.unlisted).toEqual([0]);
+    expect(over.tip).toBeGreaterThan(0);
+  });
+
   it('three wheels in a row direction roll away', () => {
     const wheel = (x: number, y: number): number[] => [x, y, 0.05, 0, 1, 0, 0.05, 0.01];
     const solid = solidOf({ discs: [wheel(0, 0.1), wheel(0, -0.1), wheel(0.4, 0)] });

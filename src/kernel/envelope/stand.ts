@@ -12,10 +12,16 @@
  * lock the wheels against rolling is reported as `heldFromRolling`.
  */
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
-import { add, dot, scale, sub, type Vec3 } from '../math/rigid.ts';
+import { add, cross, dot, norm, scale, sub, type Vec3 } from '../math/rigid.ts';
 import { SHAPE } from './convex-distance.ts';
-import { type Contact, type Rest, settle, TOUCHING, TYRE_PRINT } from './settle.ts';
+import { type Contact, type Rest, settle, TOUCHING } from './settle.ts';
 import { partOfSolid, type Solid, shapeAt, squareTo } from './solid.ts';
+
+/**
+ * Share of a tyre's width on which it stands: tyres are round, and the print of a lightly loaded one is narrow (about 60 N at
+ * 3 bar make 2 cm², some 10 mm wide). Default, from memory.
+ */
+export const TYRE_PRINT = 0.25;
 
 export interface TipEdge {
   readonly from: Contact;
@@ -30,6 +36,10 @@ export interface TipEdge {
 
 export interface Standing {
   readonly rest: Rest;
+  /** Angle between the upward direction in which it was set down and that of the rest, rad: large when it has fallen over. */
+  readonly leaned: number;
+  /** It rests, and on every listed shape. */
+  readonly asMeant: boolean;
   /** Support polygon, counter-clockwise seen from above. One or two edges when it stands on a point or a line. */
   readonly edges: readonly TipEdge[];
   /** The edge that it tips over first; undefined when nothing is touched. */
@@ -126,10 +136,17 @@ function heldFromRolling(solid: Solid, contacts: readonly Contact[], com: Vec3, 
   return s[2]! > FREE * s[0]!;
 }
 
+/** The solid with its discs as wide as the print of a round tyre. */
+function onPrints(solid: Solid, print: number): Solid {
+  const disc = solid.disc.slice();
+  for (let o = 7; o < disc.length; o += 8) disc[o]! *= print;
+  return { capsule: solid.capsule, disc, box: solid.box };
+}
+
 /**
  * How the package stands. `listed` are the shapes that the design stands on; empty means any. The floor is the rest of the
  * listed shapes where they surround the centre of mass, then of the whole package: whatever touches, touches.
- * `from` is the upward direction in which it is set down (unit).
+ * `from` is the upward direction in which it is set down (unit). Discs stand on `print` of their width.
  */
 export function standing(
   solid: Solid,
@@ -139,22 +156,26 @@ export function standing(
   touching: number = TOUCHING,
   print: number = TYRE_PRINT,
 ): Standing {
+  const narrow = onPrints(solid, print);
   let start = from;
   if (listed.length > 0) {
-    const meant = settle(partOfSolid(solid, listed), com, from, touching, print);
+    const meant = settle(partOfSolid(narrow, listed), com, from, touching);
     if (meant.converged) start = meant.up;
   }
-  const rest = settle(solid, com, start, touching, print);
+  const rest = settle(narrow, com, start, touching);
   const edges = tipEdges(rest.contacts, com, rest.up, rest.height);
   const first = edges.reduce<TipEdge | undefined>((a, b) => (a && a.tip <= b.tip ? a : b), undefined);
   const touched = [...new Set(rest.contacts.map((c) => c.shape))];
+  const lifted = listed.filter((i) => !touched.includes(i));
   return {
     rest,
+    leaned: Math.atan2(norm(cross(from, rest.up)), dot(from, rest.up)),
+    asMeant: rest.converged && lifted.length === 0,
     edges,
     first,
     tip: rest.converged && first ? first.tip : Number.NaN,
     unlisted: listed.length > 0 ? touched.filter((s) => !listed.includes(s)) : [],
-    lifted: listed.filter((s) => !touched.includes(s)),
+    lifted,
     heldFromRolling: heldFromRolling(solid, rest.contacts, com, rest.up),
   };
 }
