@@ -127,7 +127,6 @@ function build(
   const joints = readJoints(draft, data, autoCranks ? crankset!.body : undefined);
   addJointWriters(draft, joints);
   const { members, blocks } = readMembers(draft, data);
-  cutMembers(joints, members);
   const parts = readParts(draft, data, own);
   addHardware(draft, data, joints, members);
   const fold = readFold(draft, data, joints);
@@ -170,6 +169,8 @@ function build(
   const fill = fillOf(draft, free, scaling);
   const x = Float64Array.from(dimensions, (_, i) => reader.program.initial[i]!);
   const state = newState();
+  fill(x, state);
+  cutMembers(joints, members, state);
   fill(x, state);
   // Dimensions that follow from others get their value now, so that `x` shows every dimension.
   for (let i = 0; i < x.length; i++) x[i] = state.value[i]!;

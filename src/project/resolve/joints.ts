@@ -11,6 +11,7 @@ import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
 import { type Axis, readAxis, writeAxis } from './axes.ts';
 import { addMass, addShape, type Draft } from './draft.ts';
+import { kept } from './kept.ts';
 import { type MemberDraft, put, writeBox, writeBoxMass } from './members.ts';
 import { lookUp } from './names.ts';
 import { slotsOf, stationAt } from './points.ts';
@@ -216,7 +217,20 @@ export function addHardware(
       });
       const o = 15 * local;
       const shift = split ? (half === 0 ? -0.25 : 0.25) : 0;
-      draft.writers.push((s) => {
+      const reads = [
+        ...slotsOf(draft.points, joint.at[0]),
+        ...joint.axis.slots,
+        ...(joint.axis.origin ?? []),
+        ...(along ?? []).flatMap((p) => slotsOf(draft.points, p)),
+        ...size,
+        ...offset,
+        h.mass,
+      ];
+      const places = [
+        { array: 'box', offset: o, length: 15 },
+        { array: 'mass', offset: m, length: 10 },
+      ] as const;
+      const write = (s: State): void => {
         const v = s.value;
         const frame = hardwareFrame(s, j, along);
         const length = v[size[0]]!;
@@ -229,7 +243,8 @@ export function addHardware(
         ) as unknown as Vec3;
         writeBox(s.box, o, centre, ...frame, split ? length / 2 : length, v[size[1]]!, v[size[2]]!);
         writeBoxMass(s.mass, m, v[h.mass]! / bodies.length, s.box, o);
-      });
+      };
+      draft.writers.push(kept(reads, places, write));
     });
   });
 }
@@ -270,14 +285,22 @@ function hardwareFrame(s: State, j: number, member: readonly [number, number] | 
   return [none, none, none];
 }
 
-/** Sets the cut-out of members that end at a joint's station (the one on their own body). */
-export function cutMembers(joints: readonly JointDraft[], members: readonly MemberDraft[]): void {
-  for (const joint of joints) {
-    if (joint.cutOut < 0) continue;
+/**
+ * Sets the cut-out of members that end at a joint: at its station on their own body, or within the cut-out of it in the
+ * ride posture (a tube that ends beside the pin of a hinge). `s` is the ride posture at the file's dimensions.
+ */
+export function cutMembers(joints: readonly JointDraft[], members: readonly MemberDraft[], s: State): void {
+  joints.forEach((joint) => {
+    if (joint.cutOut < 0) return;
+    const reach = s.value[joint.cutOut]!;
     for (const member of members) {
-      const station = member.body === joint.a ? joint.at[0] : member.body === joint.b ? joint.at[1] : -1;
-      if (member.path[0] === station) member.cut[0] = joint.cutOut;
-      if (member.path.at(-1) === station) member.cut[1] = joint.cutOut;
+      const side = member.body === joint.a ? 0 : member.body === joint.b ? 1 : -1;
+      if (side < 0) continue;
+      const at = joint.at[side]!;
+      const ends = (station: number) =>
+        station === at || norm(sub(at3(s.station, 3 * station), at3(s.station, 3 * at))) < reach;
+      if (ends(member.path[0]!)) member.cut[0] = joint.cutOut;
+      if (ends(member.path[member.path.length - 1]!)) member.cut[1] = joint.cutOut;
     }
-  }
+  });
 }

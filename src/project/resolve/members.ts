@@ -27,8 +27,9 @@ import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
 import { readAxis, writeAxis } from './axes.ts';
 import { addMass, addShape, type Draft } from './draft.ts';
+import { kept } from './kept.ts';
 import { unknown } from './names.ts';
-import { readPoint, stationAt } from './points.ts';
+import { readPoint, slotsOf, stationAt } from './points.ts';
 import { amountOrNone, defaultAmount, note, readAmount, readAmounts } from './reader.ts';
 import { readSection } from './sections.ts';
 
@@ -118,7 +119,9 @@ function readTube(draft: Draft, body: number, tube: TubeData, filePath: Path, na
     massElement,
     cut: [-1, -1],
   };
-  draft.writers.push(massWriter(member, material?.density_kgpm3 ?? Number.NaN));
+  const density = material?.density_kgpm3 ?? Number.NaN;
+  const place = { array: 'mass', offset: 10 * massElement, length: 10 } as const;
+  draft.writers.push(kept(readsOf(draft, member), [place], massWriter(member, density)));
   addTubeShapes(draft, member);
   return member;
 }
@@ -127,6 +130,21 @@ function materialOf(draft: Draft, path: Path, name: string): Material | undefine
   const found = findMaterial(name);
   if (!found) unknown(draft.reader, path, name, materialNames(), 'material', 'material.unknown');
   return found;
+}
+
+/** All slots on which a member's form depends, cut-outs apart. */
+function readsOf(draft: Draft, { path, section, bendRadius }: MemberDraft): number[] {
+  const { height, width, wall, endHeight, endWidth, endWall } = section;
+  return [
+    ...path.flatMap((p) => slotsOf(draft.points, p)),
+    height,
+    width,
+    wall,
+    endHeight,
+    endWidth,
+    endWall,
+    bendRadius,
+  ];
 }
 
 function massWriter(member: MemberDraft, density: number) {
@@ -309,7 +327,12 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
   const density = material?.density_kgpm3 ?? Number.NaN;
   const [o, m] = [15 * local, 10 * element];
   const axisAt = new Float64Array(3);
-  draft.writers.push((s) => {
+  const reads = [...slotsOf(points, station), ...size, ...offset, ...axis.slots, ...(axis.origin ?? []), mass, fill];
+  const places = [
+    { array: 'box', offset: o, length: 15 },
+    { array: 'mass', offset: m, length: 10 },
+  ] as const;
+  const write = (s: State): void => {
     const v = s.value;
     const [a, b, c] = [v[size[0]!]!, v[size[1]!]!, v[size[2]!]!];
     writeAxis(axis, s, axisAt, 0);
@@ -319,7 +342,8 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
     const centre: Vec3 = offset.length ? add(p, [v[offset[0]!]!, v[offset[1]!]!, v[offset[2]!]!]) : p;
     writeBox(s.box, o, centre, along, width, height, a, b, c);
     writeBoxMass(s.mass, m, mass >= 0 ? v[mass]! : density * a * b * c * v[fill]!, s.box, o);
-  });
+  };
+  draft.writers.push(kept(reads, places, write));
   return { name: full, body, station, filePath };
 }
 

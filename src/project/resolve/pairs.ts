@@ -4,7 +4,8 @@
  * Two shapes on different bodies are a pair unless the file excludes them, or they meet at a joint that connects their
  * bodies: both come within reach of the joint and touch in the ride posture, so that the contact is the joint itself. The
  * reach is measured from the joint's point (pivots, pins) or from its axis (steerer, slide, post: tubes that run inside
- * one another). A chain or belt may touch crankset and rear wheel, which it drives.
+ * one another), and the point of contact must lie there too. Cranks have no such right: a chainring that cuts a tube near
+ * the bottom bracket is a fault. A chain or belt may touch crankset and rear wheel, which it drives.
  *
  * Every remaining pair is in `pairs` (its bodies can move against one another in the fold) or in `ridePairs` (they
  * cannot; one look in the ride posture says all). `crankPairs` and `steerPairs` are those that turning cranks and
@@ -87,10 +88,13 @@ export function findPairs(input: PairInput): Pairs {
   };
 }
 
+/** Capsule with capsule, disc, box; disc with disc, box; box with box: the kernel's loops then stay on one routine. */
 function sortByKinds(list: readonly number[], shapes: readonly ShapeDraft[]): Int32Array {
-  const kinds = (i: number) => 3 * KIND_ORDER[shapes[list[i]!]!.kind] + KIND_ORDER[shapes[list[i + 1]!]!.kind];
-  const starts = Array.from({ length: list.length / 2 }, (_, i) => 2 * i).sort((p, q) => kinds(p) - kinds(q) || p - q);
-  return Int32Array.from(starts.flatMap((i) => [list[i]!, list[i + 1]!]));
+  const kind = shapes.map((s) => KIND_ORDER[s.kind]);
+  const buckets: number[][] = Array.from({ length: 9 }, () => []);
+  for (let i = 0; i < list.length; i += 2)
+    buckets[3 * kind[list[i]!]! + kind[list[i + 1]!]!]!.push(list[i]!, list[i + 1]!);
+  return Int32Array.from(buckets.flat());
 }
 
 function meetAtJoint(input: PairInput, a: number, b: number, near: readonly boolean[][]): string | undefined {
@@ -100,8 +104,10 @@ function meetAtJoint(input: PairInput, a: number, b: number, near: readonly bool
     const joint = joints[j]!;
     const connects = (joint.a === sa.body && joint.b === sb.body) || (joint.a === sb.body && joint.b === sa.body);
     if (!connects || !near[j]![a] || !near[j]![b]) continue;
-    if (!(shapeDistance(shapeOf(state, sa), shapeOf(state, sb)).distance > 0))
-      return `they meet at the joint ${joint.name}`;
+    const { distance, points } = shapeDistance(shapeOf(state, sa), shapeOf(state, sb));
+    if (distance > 0) continue;
+    const contact: SolidShape = { kind: 'capsule', from: points[0], to: points[0], radius: 0 };
+    if (!(shapeDistance(contact, placeOf(input, joint, j)).distance > 0)) return `they meet at the joint ${joint.name}`;
   }
   return undefined;
 }
@@ -127,14 +133,23 @@ export function shapeOf(s: State, { kind, local }: ShapeDraft): SolidShape {
   return { kind, centre: at3(s.box, o), axes, half: at3(s.box, o + 12) };
 }
 
-function nearJoint(input: PairInput, joint: JointDraft, j: number, shape: ShapeDraft): boolean {
-  if (shape.body !== joint.a && shape.body !== joint.b) return false;
+/** Where a contact counts as the joint's own: a ball about its point, or a cylinder about its axis. */
+function placeOf(input: PairInput, joint: JointDraft, j: number): SolidShape {
   const { joint: out, value } = input.state;
-  const reach = Math.max(REACH, joint.cutOut < 0 ? 0 : value[joint.cutOut]!);
+  const radius = Math.max(REACH, joint.cutOut < 0 ? 0 : value[joint.cutOut]!);
   const along = slides(KIND[joint.kind]) || joint.kind === 'steerer' ? AXIS_LENGTH : 0;
   const p = at3(out, 6 * j);
   const axis = at3(out, 6 * j + 3);
   const end = (k: number): Vec3 => [p[0] + k * axis[0], p[1] + k * axis[1], p[2] + k * axis[2]];
-  const place: SolidShape = { kind: 'capsule', from: end(-along), to: end(along), radius: along > 0 ? 0 : reach };
-  return !(shapeDistance(place, shapeOf(input.state, shape)).distance > 0);
+  return { kind: 'capsule', from: end(-along), to: end(along), radius };
+}
+
+function nearJoint(input: PairInput, joint: JointDraft, j: number, shape: ShapeDraft): boolean {
+  if (shape.body !== joint.a && shape.body !== joint.b) return false;
+  // Nothing of a frame meets cranks at their axis by right: an arm or a ring that touches a tube is a fault.
+  if (joint.name === 'cranks') return false;
+  const place = placeOf(input, joint, j) as Extract<SolidShape, { kind: 'capsule' }>;
+  // Tubes that run inside one another hold the axis itself; a tube beside it does not.
+  const core = place.from.every((n, k) => n === place.to[k]) ? place : { ...place, radius: 0 };
+  return !(shapeDistance(core, shapeOf(input.state, shape)).distance > 0);
 }

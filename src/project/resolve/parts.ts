@@ -6,18 +6,18 @@
  * missing ones are NaN rather than stale.
  */
 import type { State, Vec3, Wheel } from '#kernel';
-import type { Overrides, PartShape, PartSpec } from '../data/part-types.ts';
+import type { PartShape, PartSpec } from '../data/part-types.ts';
 import { partParameters } from '../data/parts.ts';
 import type { CandidateData, PartData } from '../schema/candidate-schema.ts';
 import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
-import { addMass, addShape, type Draft, type ShapeDraft } from './draft.ts';
+import { addMass, addShape, type Draft, type ShapeDraft, type Writer } from './draft.ts';
 import { put } from './members.ts';
 import { lookUp } from './names.ts';
 import { findPart, type OwnParts, type PartValues, partBehind, readPartValues, valuesNow } from './part-values.ts';
 import { slotsOf, stationAt } from './points.ts';
-import { reserve } from './program.ts';
-import { note } from './reader.ts';
+import { compileRun, define, reserve } from './program.ts';
+import { note, usualUnit } from './reader.ts';
 
 export interface PartDraft {
   readonly name: string;
@@ -58,12 +58,19 @@ export const cranksetOf = (data: CandidateData, own: OwnParts): PartData | undef
   data.parts?.find((p) => findPart(own.get(p.part)?.like ?? p.part)?.kind === 'crankset');
 
 export function readParts(draft: Draft, data: CandidateData, own: OwnParts): PartDraft[] {
-  const entries = (data.parts ?? []).map((entry, i) => readEntry(draft, entry, ['parts', i], own));
-  const context = contextOf(draft, entries);
+  const entries = (data.parts ?? []).flatMap((entry, i) => readEntry(draft, entry, ['parts', i], own) ?? []);
+  const linked = entries.map((entry) => ({ ...entry, slots: { ...lentTo(draft, entry, entries), ...entry.slots } }));
+  // Names and kinds of shapes are settled by a look at the file's dimensions.
+  const first = new Float64Array(draft.reader.program.initial.length);
+  compileRun(draft.reader.program, [])(first, first);
+  for (const e of linked)
+    for (const [fact, slot] of Object.entries(e.facts))
+      first[slot] = FACTS[fact]!.read(findPart(e.like, valuesNow(e, first))!) ?? Number.NaN;
   const taken = new Map<string, number>();
-  return entries.flatMap((entry) => {
-    if (!entry) return [];
-    const part = place(draft, entry, context);
+  const writers: { lends: boolean; write: Writer }[] = [];
+  const parts = linked.map((entry) => {
+    const { part, write } = place(draft, entry, first);
+    writers.push({ lends: Object.keys(entry.facts).length > 0, write });
     const count = (taken.get(part.name) ?? 0) + 1;
     taken.set(part.name, count);
     if (count > 1)
@@ -71,20 +78,23 @@ export function readParts(draft: Draft, data: CandidateData, own: OwnParts): Par
         found: part.name,
         hint: `give one of them a name: \`name: ${part.name}_2\``,
       });
-    return [part];
+    return part;
   });
+  // Parts that lend numbers to others (wheels, crankset) are written before those that borrow.
+  draft.writers.push(...writers.filter((w) => w.lends).map((w) => w.write));
+  draft.writers.push(...writers.filter((w) => !w.lends).map((w) => w.write));
+  return parts;
 }
 
-interface Entry {
+interface Entry extends PartValues {
   readonly entry: PartData;
   readonly filePath: Path;
   readonly like: string;
-  readonly base: Overrides;
-  readonly values: PartValues;
   readonly spec: PartSpec;
   readonly host: number;
   readonly body: number;
   readonly station: number;
+  readonly facts: Readonly<Record<string, number>>;
 }
 
 function readEntry(draft: Draft, entry: PartData, filePath: Path, own: OwnParts): Entry | undefined {
@@ -94,7 +104,8 @@ function readEntry(draft: Draft, entry: PartData, filePath: Path, own: OwnParts)
   if (!behind) return undefined;
   const values = readPartValues(reader, filePath, behind.like, entry);
   // Side and flags decide names and kinds of shapes; the numbers follow when the state is filled.
-  const spec = findPart(behind.like, { ...behind.values, ...values.fixed })!;
+  const fixed = { ...behind.values, ...values.fixed };
+  const spec = findPart(behind.like, fixed)!;
   const onCranks = spec.kind === 'pedal' || spec.kind === 'crankset';
   const cranks = draft.bodies.indexOf('cranks');
   const named = entry.body === undefined ? -1 : lookUp(reader, [...filePath, 'body'], entry.body, draft.bodies, 'body');
@@ -106,51 +117,64 @@ function readEntry(draft: Draft, entry: PartData, filePath: Path, own: OwnParts)
   }
   const body = onCranks && cranks >= 0 && (spec.kind === 'crankset' || named < 0) ? cranks : named;
   if (body < 0 || station < 0) return undefined;
-  return { entry, filePath, like: behind.like, base: behind.values, values, spec, host: named, body, station };
-}
-
-/** Values that one part lends another: the wheel to its mudguard, the crankset to pedals and chain. */
-type Context = (entry: Entry, v: Float64Array) => Overrides;
-function contextOf(draft: Draft, entries: readonly (Entry | undefined)[]): Context {
-  const crankset = entries.find((e) => e?.spec.kind === 'crankset');
-  const rear = entries.find((e) => e?.spec.wheel?.end === 'rear');
-  const hub = draft.points.index.get('rear_hub');
-  const now = (e: Entry, v: Float64Array) => findPart(e.like, { ...e.base, ...valuesNow(e.values, v) })!;
-  return (entry, v) => {
-    const lent: Record<string, number | Vec3> = {};
-    const parameters = partParameters(entry.like)!;
-    for (const [field, parameter] of Object.entries(parameters)) {
-      if (parameter.context === 'crank_length' && crankset) lent[field] = now(crankset, v).crank!.length;
-      if (parameter.context === 'ring' && crankset) lent[field] = now(crankset, v).crank!.ring;
-      if (parameter.context === 'sprocket' && crankset) lent[field] = now(crankset, v).crank!.sprocket;
-      if (parameter.context === 'wheel_radius') {
-        const wheel = entries.find((e) => e?.spec.wheel && e.station === entry.station) ?? rear;
-        if (wheel) lent[field] = now(wheel, v).wheel!.radius;
-      }
-      if (parameter.context === 'drive_run' && hub !== undefined) {
-        const to = slotsOf(draft.points, hub);
-        const from = slotsOf(draft.points, entry.station);
-        lent[field] = [0, 1, 2].map((k) => v[to[k]!]! - v[from[k]!]!) as unknown as Vec3;
-      }
-    }
-    return lent;
-  };
-}
-
-function place(draft: Draft, e: Entry, context: Context): PartDraft {
-  const { reader } = draft;
-  const spec = e.spec;
-  const name = e.entry.name ?? usualName(spec);
   const facts: Record<string, number> = {};
-  for (const [fact, pick] of Object.entries(FACTS))
-    if (pick.read(spec) !== undefined)
+  for (const [fact, { read, dimension }] of Object.entries(FACTS))
+    if (read(spec) !== undefined)
       facts[fact] = reserve(reader.program, {
-        path: e.filePath,
-        dimension: pick.dimension,
-        unit: pick.dimension === DIMENSION.length ? 'mm' : '',
+        path: filePath,
+        dimension,
+        unit: dimension === DIMENSION.length ? 'mm' : usualUnit(dimension),
         text: '',
         reads: [],
       });
+  return {
+    entry,
+    filePath,
+    like: behind.like,
+    fixed,
+    slots: values.slots,
+    spec,
+    host: named,
+    body,
+    station,
+    facts,
+  };
+}
+
+/** Slots that other parts lend to this one: the wheel to its mudguard, the crankset to pedals and chain. */
+function lentTo(draft: Draft, entry: Entry, entries: readonly Entry[]): Record<string, number[]> {
+  const { reader, points } = draft;
+  const crankset = entries.find((e) => e.spec.crank);
+  const wheel =
+    entries.find((e) => e.spec.wheel && e.station === entry.station) ??
+    entries.find((e) => e.spec.wheel?.end === 'rear');
+  const hub = points.index.get('rear_hub');
+  const lent: Record<string, number[]> = {};
+  const lend = (field: string, slot: number | undefined): void => {
+    if (slot !== undefined && entry.fixed[field] === undefined) lent[field] = [slot];
+  };
+  for (const [field, parameter] of Object.entries(partParameters(entry.like)!)) {
+    if (parameter.context === 'crank_length') lend(field, crankset?.facts['crankLength']);
+    if (parameter.context === 'ring') lend(field, crankset?.facts['ring']);
+    if (parameter.context === 'sprocket') lend(field, crankset?.facts['sprocket']);
+    if (parameter.context === 'wheel_radius') lend(field, wheel?.facts['radius']);
+    if (parameter.context === 'drive_run' && hub !== undefined && entry.fixed[field] === undefined) {
+      const to = slotsOf(points, hub);
+      const from = slotsOf(points, entry.station);
+      lent[field] = [0, 1, 2].map((k) => {
+        const info = { path: entry.filePath, dimension: DIMENSION.length, unit: 'mm', text: '', reads: [] };
+        const slot = reserve(reader.program, info);
+        define(reader.program, slot, (v) => v[to[k]!]! - v[from[k]!]!, [to[k]!, from[k]!]);
+        return slot;
+      });
+    }
+  }
+  return lent;
+}
+
+function place(draft: Draft, e: Entry, first: Float64Array): { part: PartDraft; write: Writer } {
+  const spec = findPart(e.like, valuesNow(e, first)) ?? e.spec;
+  const name = e.entry.name ?? usualName(spec);
   const massElement = addMass(draft, {
     name,
     body: e.body,
@@ -158,7 +182,7 @@ function place(draft: Draft, e: Entry, context: Context): PartDraft {
     spread: spec.massSpread,
     path: e.filePath,
   });
-  const shapes = specAtFirst(draft, e, context).shapes.map((shape, i, all): ShapeDraft => {
+  const shapes = spec.shapes.map((shape, i, all): ShapeDraft => {
     addShape(draft, shape.kind, {
       body: e.body,
       name: all.length === 1 || (shape.kind === 'disc' && i === 0) ? name : `${name} ${shape.name}`,
@@ -167,62 +191,39 @@ function place(draft: Draft, e: Entry, context: Context): PartDraft {
     });
     return draft.shapes.at(-1)!;
   });
-  draft.writers.push(writerOf(e, context, massElement, shapes, facts));
-  return {
-    name,
-    id: e.entry.part,
-    spec,
-    body: e.body,
-    host: e.host,
-    station: e.station,
-    filePath: e.filePath,
-    massElement,
-    shapes,
-    facts,
-  };
+  const { entry, host, body, station, filePath, facts } = e;
+  const part = { name, id: entry.part, spec, body, host, station, filePath, massElement, shapes, facts };
+  return { part, write: writerOf(e, spec, massElement, shapes) };
 }
 
-/** The kinds of shapes that a part has do not depend on dimensions, so a first look with whatever is known will do. */
-function specAtFirst(draft: Draft, e: Entry, context: Context): PartSpec {
-  const v = Float64Array.from(draft.reader.program.initial, (n) => (Number.isFinite(n) ? n : 1));
-  return findPart(e.like, { ...e.base, ...context(e, v), ...valuesNow(e.values, v) })!;
-}
-
-function writerOf(
-  e: Entry,
-  context: Context,
-  massElement: number,
-  shapes: readonly ShapeDraft[],
-  facts: Readonly<Record<string, number>>,
-) {
-  // Parts are built from numbers; this remembers for which the last one was built.
-  let key: string | undefined;
-  let spec = e.spec;
-  const parameters = partParameters(e.like)!;
-  const fixed =
-    Object.keys(e.values.slots).length === 0 && Object.values(parameters).every((p) => p.context === undefined);
+function writerOf(e: Entry, first: PartSpec, massElement: number, shapes: readonly ShapeDraft[]): Writer {
+  const inputs = Int32Array.from(Object.values(e.slots).flat());
+  const last = new Float64Array(inputs.length).fill(Number.NaN);
+  let spec = first;
   const m = 10 * massElement;
-  const factSlots = Object.entries(facts).map(([fact, slot]) => [FACTS[fact]!.read, slot] as const);
+  const o = 3 * e.station;
+  const facts = Object.entries(e.facts).map(([fact, slot]) => ({ read: FACTS[fact]!.read, slot }));
   return (s: State): void => {
-    if (!fixed || key === undefined) {
-      const given = { ...e.base, ...context(e, s.value), ...valuesNow(e.values, s.value) };
-      const now = JSON.stringify(given);
-      if (now !== key) {
-        key = now;
-        spec = findPart(e.like, given)!;
+    let same = true;
+    for (let i = 0; i < inputs.length; i++) {
+      const now = s.value[inputs[i]!]!;
+      if (now !== last[i]) {
+        last[i] = now;
+        same = false;
       }
     }
-    const x = s.station[3 * e.station]!;
-    const y = s.station[3 * e.station + 1]!;
-    const z = s.station[3 * e.station + 2]!;
-    const { rigid } = spec;
-    s.mass[m] = rigid.mass;
-    s.mass[m + 1] = x + rigid.com[0];
-    s.mass[m + 2] = y + rigid.com[1];
-    s.mass[m + 3] = z + rigid.com[2];
-    for (let k = 0; k < 6; k++) s.mass[m + 4 + k] = rigid.inertia[k]!;
+    if (!same) spec = findPart(e.like, valuesNow(e, s.value))!;
+    const x = s.station[o]!;
+    const y = s.station[o + 1]!;
+    const z = s.station[o + 2]!;
+    const { mass, com, inertia } = spec.rigid;
+    s.mass[m] = mass;
+    s.mass[m + 1] = x + com[0];
+    s.mass[m + 2] = y + com[1];
+    s.mass[m + 3] = z + com[2];
+    for (let k = 0; k < 6; k++) s.mass[m + 4 + k] = inertia[k]!;
     for (let i = 0; i < shapes.length; i++) writeShape(s, shapes[i]!, spec.shapes[i], x, y, z);
-    for (let i = 0; i < factSlots.length; i++) s.value[factSlots[i]![1]] = factSlots[i]![0](spec) ?? Number.NaN;
+    for (let i = 0; i < facts.length; i++) s.value[facts[i]!.slot] = facts[i]!.read(spec) ?? Number.NaN;
   };
 }
 
