@@ -96,9 +96,9 @@ export function bodyLinks(rider: Rider): Links {
   if (rider.sex === 'mixed') {
     const a = bodyLinks({ ...rider, sex: 'male' });
     const b = bodyLinks({ ...rider, sex: 'female' });
-    return Object.fromEntries(
-      (Object.keys(a) as (keyof Links)[]).map((k) => [k, (a[k] + b[k]) / 2]),
-    ) as unknown as Links;
+    const mean = { ...a };
+    for (const k of Object.keys(a) as (keyof Links)[]) (mean as Record<keyof Links, number>)[k] = (a[k] + b[k]) / 2;
+    return mean;
   }
   const m = rider.sex === 'male' ? MEN : WOMEN;
   const k = rider.stature / m.stature;

@@ -162,7 +162,7 @@ export function seatRider(rider: Rider, points: ContactPoints): SeatedRider {
   // Head: upright as far as the neck extends.
   const neckExtension = Math.min(Math.max(0, Math.PI / 2 - trunk), COMFORT.neckExtensionMost * DEG);
   const headTilt = trunk + neckExtension;
-  const neck = c7(rider, hip, shoulder);
+  const neck = c7(rider, hip, shoulder, links.shoulder);
   const vertex = add(neck, scale([Math.cos(headTilt), 0, Math.sin(headTilt)], headLength(rider)));
   segments.push(bodySegment(rider, 'trunk', 'trunk', shoulder, hip), bodySegment(rider, 'head', 'head', vertex, neck));
 

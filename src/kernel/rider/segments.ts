@@ -12,7 +12,7 @@ import type { RigidMass } from '../mass/rigid-mass.ts';
 import { principalInertia } from '../mass/shapes.ts';
 import { add, cross, norm, scale, sub, unit, type Vec3 } from '../math/rigid.ts';
 import { bodyLinks, type Rider } from './body-links.ts';
-import { type SegmentName, segmentSum, segmentTable } from './de-leva.ts';
+import { type SegmentName, type Sex, segmentSum, segmentTable } from './de-leva.ts';
 
 export interface Segment {
   /** `thigh_left`, `trunk`, … */
@@ -22,11 +22,18 @@ export interface Segment {
   readonly rigid: RigidMass;
 }
 
+/** Sums of the tables, once: a rider has 14 segments. */
+const SUM: Readonly<Record<Sex, number>> = {
+  male: segmentSum(segmentTable('male')),
+  female: segmentSum(segmentTable('female')),
+  mixed: segmentSum(segmentTable('mixed')),
+};
+
 /** One segment from its first-named end `from` to `to`. The transverse axis lies as near to lateral as the segment allows. */
 export function bodySegment(rider: Rider, kind: SegmentName, name: string, from: Vec3, to: Vec3): Segment {
   const table = segmentTable(rider.sex);
   const row = table.rows[kind];
-  const mass = (rider.mass * row.mass_percent) / segmentSum(table);
+  const mass = (rider.mass * row.mass_percent) / SUM[rider.sex];
   const l = ((row.length_mm / 1000) * rider.stature) / (table.stature_mm / 1000);
   const span = sub(to, from);
   const along = unit(span);
@@ -48,8 +55,8 @@ export function bodySegment(rider: Rider, kind: SegmentName, name: string, from:
 }
 
 /** C7 on the line from mid-hip through mid-shoulder, so far above the shoulders that the standing body has its stature. */
-export function c7(rider: Rider, hip: Vec3, shoulder: Vec3): Vec3 {
-  return add(shoulder, scale(unit(sub(shoulder, hip)), rider.stature - bodyLinks(rider).shoulder - headLength(rider)));
+export function c7(rider: Rider, hip: Vec3, shoulder: Vec3, shoulderHeight = bodyLinks(rider).shoulder): Vec3 {
+  return add(shoulder, scale(unit(sub(shoulder, hip)), rider.stature - shoulderHeight - headLength(rider)));
 }
 /** Vertex to C7 of that rider. */
 export const headLength = (rider: Rider): number => {

@@ -106,6 +106,14 @@ describe('overrides', () => {
   });
 });
 
+it('a complete 20-inch folder of default parts weighs 11 kg, give or take 2 (from memory), with frame 3.4 and fork 0.6', () => {
+  const ids = ['wheel 40-406 front', 'wheel 40-406 rear', 'crankset 165', 'bottom bracket', 'chain', 'saddle city'];
+  ids.push('seat post 31.8', 'bar post', 'handlebar flat 540', 'headset', 'cables');
+  ids.push(...['pedal folding', 'brake rim', 'brake lever'].flatMap((id) => [id, id]));
+  const total = ids.reduce((sum, id) => sum + findPart(id)!.mass.typical, 3.4 + 0.6);
+  expectWithin(total, 11, { absolute: 2 });
+});
+
 describe('materials', () => {
   it('are found by alias in any case, and unknown ones are not', () => {
     expect(findMaterial('6061-t6')?.density_kgpm3).toBe(2700);
