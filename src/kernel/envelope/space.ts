@@ -11,7 +11,7 @@
  * over to round shapes by the sinusoid bounds named in `bound-search`.
  * Not here: upward axes between the given ones (a package propped up askew), settling (`stand`), bags and covers.
  */
-import { dot, type Vec3 } from '../math/rigid.ts';
+import { cross, dot, unit, type Vec3 } from '../math/rigid.ts';
 import { type Approach, approachMargin, type EntryKind, rolledEntry, SPACE_TOLERANCE } from './opening.ts';
 import { bestTurn, shadowOf } from './shadow.ts';
 import { type Solid, solidExtent } from './solid.ts';
@@ -75,7 +75,7 @@ const DEFAULT_ROLL = (20 * Math.PI) / 180;
 /** Directions of push tried for a rolled entry when the straight one fails: every 5°. */
 const ROLL_DIRECTIONS = 36;
 
-/** The six square attitudes by name. `lateral` is the package's left, `standing` its up when it stands. */
+/** The six attitudes by name. `lateral` is the package's left, `standing` its up when it stands; units, not parallel. */
 export function attitudes(lies: 'flat' | 'standing' | 'any', lateral: Vec3, standing: Vec3): readonly Attitude[] {
   const minus = (v: Vec3): Vec3 => [-v[0], -v[1], -v[2]];
   const flat: Attitude[] = [
@@ -84,11 +84,7 @@ export function attitudes(lies: 'flat' | 'standing' | 'any', lateral: Vec3, stan
   ];
   if (lies === 'flat') return flat;
   if (lies === 'standing') return [{ name: 'standing', up: standing }];
-  const ahead: Vec3 = [
-    lateral[1] * standing[2] - lateral[2] * standing[1],
-    lateral[2] * standing[0] - lateral[0] * standing[2],
-    lateral[0] * standing[1] - lateral[1] * standing[0],
-  ];
+  const ahead = unit(cross(lateral, standing));
   return [
     ...flat,
     { name: 'standing', up: standing },
