@@ -1,4 +1,4 @@
-/** Runs every bench/*.bench.ts in a process of its own, one after the other; writes out/bench.json. Arguments choose files by part of the name. */
+/** Runs every measurement of this folder in a process of its own, one after the other; writes out/bench.json. Arguments choose files by part of the name. */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
@@ -6,9 +6,16 @@ import { join } from 'node:path';
 import { line, type Measured } from './measure.ts';
 
 const root = join(import.meta.dirname, '..');
+/** Not measurements themselves. */
+const HELPERS = ['measure.ts', 'run.ts'];
 const wanted = process.argv.slice(2);
 const files = readdirSync(import.meta.dirname)
-  .filter((name) => name.endsWith('.bench.ts') && (wanted.length === 0 || wanted.some((part) => name.includes(part))))
+  .filter(
+    (name) =>
+      name.endsWith('.ts') &&
+      !HELPERS.includes(name) &&
+      (wanted.length === 0 || wanted.some((part) => name.includes(part))),
+  )
   .sort();
 mkdirSync(join(root, 'out'), { recursive: true });
 const record = join(root, 'out', `bench-${process.pid}.jsonl`);

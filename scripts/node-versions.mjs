@@ -14,6 +14,8 @@ import { ROOT } from './setup.mjs';
 
 /** The oldest line that is supported, at its oldest minor version, then every later even line. */
 const RANGES = ['20.19', '22', '24', '26'];
+/** Too old: must be told so in words. */
+const TOO_OLD = '18';
 const say = (line) => process.stdout.write(`${line}\n`);
 
 const run = (command, args, { input = '', env = {} } = {}) =>
@@ -115,6 +117,12 @@ for (const range of only) {
     `Node ${version}: ${results.size} runs, ${count} figures, ${verdict}, ${((performance.now() - start) / 1000).toFixed(1)} s`,
   );
   reference ??= { version, results };
+}
+if (!process.argv.includes('--only')) {
+  const { code, stdout, stderr } = await run(await nodeOf(TOO_OLD), [program, '--version']);
+  const told = code === 70 && stdout === '' && stderr.includes('needs Node.js 20.19 or newer');
+  say(`Node ${TOO_OLD}: ${told ? 'told that it is too old' : `exit ${code}: ${stdout}${stderr}`}`);
+  if (!told) failed++;
 }
 if (list.length === 0) {
   say('nothing to compare');
