@@ -1,4 +1,5 @@
 export { type BoundedLeast, leastProved } from './bound-search.ts';
+export { type BoxInterval, boxAlongInterval, scaleEstimated } from './box-interval.ts';
 export { type CablePath, type CableResult, type FoldPosture, followCable } from './cable.ts';
 export { type Carrying, carrying } from './carry.ts';
 export { clash, leastBetweenBodies, newClash } from './clash.ts';
@@ -34,6 +35,8 @@ export {
   holdMargins,
   treeFreedom,
 } from './hold.ts';
+export { convexHull, type Hull, type HullFace, hullVolume } from './hull.ts';
+export { type MinBox, minBox } from './min-box.ts';
 export {
   type Approach,
   approachMargin,
