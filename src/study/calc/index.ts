@@ -8,7 +8,9 @@ import type { CalcTopic } from './topic.ts';
 type Loader = () => Promise<CalcTopic>;
 
 const LOADERS: Readonly<Record<string, Loader>> = {
+  clearance: async () => (await import('./clearance.ts')).topic,
   linkage: async () => (await import('./linkage.ts')).topic,
+  'min-box': async () => (await import('./min-box.ts')).topic,
   steer: async () => (await import('./steer.ts')).topic,
   'steer-geometry': async () => (await import('./steer-geometry.ts')).topic,
 };
