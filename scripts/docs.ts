@@ -1,12 +1,19 @@
 /** Writes the generated pages under docs/; with `--check` only compares, and fails when one is out of date. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { jsonSchemas } from '../src/project/schema/json-schemas.ts';
 import { loadDisciplines } from '../verification/load.ts';
 import { verificationPage } from '../verification/page.ts';
 
 const root = join(import.meta.dirname, '..');
 const pages: Readonly<Record<string, () => Promise<string>>> = {
   'docs/verification.md': async () => verificationPage(await loadDisciplines(join(root, 'verification'))),
+  ...Object.fromEntries(
+    Object.entries(jsonSchemas()).map(([name, schema]) => [
+      `docs/reference/schema/${name}.json`,
+      async () => `${JSON.stringify(schema, null, 2)}\n`,
+    ]),
+  ),
 };
 
 const read = (path: string): string => {

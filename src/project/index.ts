@@ -1,4 +1,18 @@
 export {
+  type BoxSpace,
+  type Brief,
+  type Demand,
+  type Given,
+  type OpeningSpace,
+  readBrief,
+  type Sex,
+  type Space,
+  type StandSpace,
+  type Wish,
+} from './brief.ts';
+export { findMaterial, type Material, materialNames } from './data/materials.ts';
+export { findPart, partNames, partParameters } from './data/parts.ts';
+export {
   type Compiled,
   compileExpression,
   type Dependent,
@@ -16,10 +30,17 @@ export { type Imported, type ImportOptions, importGeometry, type Plane } from '.
 export { CURRENT_FORMAT } from './migrations.ts';
 export { nearestName } from './nearest.ts';
 export { type Nudge, nudgeLiteral } from './nudge.ts';
+export { readOwnParts } from './parts-file.ts';
 export { PROBLEM_CODES, type Problem, type ProblemCode } from './problems.ts';
+export { type Project, readProject } from './project.ts';
 export { renderProblem, renderProblems } from './render.ts';
+export type { Hardware } from './resolve/joints.ts';
+export type { OwnPart, OwnParts } from './resolve/part-values.ts';
+export type { SlotInfo } from './resolve/program.ts';
 export { type ResolvedCandidate, type ResolveOptions, resolveCandidate } from './resolve.ts';
 export { type Edit, insertItem, insertKey, removeKey, renameKey, scalarText, setValue } from './save.ts';
+export type { CandidateData } from './schema/candidate-schema.ts';
+export { jsonSchemas, type SchemaName } from './schema/json-schemas.ts';
 export {
   LARGEST_FILE,
   type Path,
@@ -42,3 +63,4 @@ export {
   type Unit,
 } from './units.ts';
 export { decodeUtf8 } from './utf8.ts';
+export { withDifferences, withVariant } from './variants.ts';

@@ -73,7 +73,7 @@ export function withDifferences(
     origins.set(path.join('.'), { document: source, path: place });
   }
   if (problems.length > 0) return { problems };
-  return { document: overlay(base, data, origins), problems: [] };
+  return { document: overlay(base, source, data, origins), problems: [] };
 }
 
 type Found = { owner: object; path: (string | number)[] } | { unknown: string; known: string[] };
@@ -113,25 +113,29 @@ function entryNames(item: unknown): string[] {
   return typeof at === 'string' ? [`${at}_block`] : [];
 }
 
-/** The same document with other data; places of changed values, and of what lies inside them, are in their source. */
-function overlay(base: SourceDocument, data: unknown, origins: Origins): SourceDocument {
-  const origin = (path: Path): { document: SourceDocument; path: Path; whole: boolean } | undefined => {
+/**
+ * The same document with other data. Places of changed values, and of what lies inside them, are those of the setting;
+ * what stands in another file is shown at the line that names that file as base.
+ */
+function overlay(base: SourceDocument, source: SourceDocument, data: unknown, origins: Origins): SourceDocument {
+  const placeOf = (path: Path): { document: SourceDocument; path: Path; exact: boolean } => {
     for (let n = path.length; n > 0; n--) {
       const found = origins.get(path.slice(0, n).join('.'));
-      if (found) return { document: found.document, path: [...found.path, ...path.slice(n)], whole: n === path.length };
+      if (found) return { document: found.document, path: [...found.path, ...path.slice(n)], exact: true };
     }
-    return undefined;
+    return base === source ? { document: base, path, exact: true } : { document: source, path: ['base'], exact: false };
   };
   return {
     ...base,
+    file: source.file,
     data,
     where: (path, what) => {
-      const found = origin(path);
-      return found ? found.document.where(found.path, what) : base.where(path, what);
+      const place = placeOf(path);
+      return place.document.where(place.path, place.exact ? what : 'value');
     },
     within: (path, offset, length) => {
-      const found = origin(path);
-      return found ? found.document.within(found.path, offset, length) : base.within(path, offset, length);
+      const place = placeOf(path);
+      return place.exact ? place.document.within(place.path, offset, length) : place.document.where(place.path);
     },
   };
 }

@@ -294,9 +294,8 @@ export function cutMembers(joints: readonly JointDraft[], members: readonly Memb
     if (joint.cutOut < 0) return;
     const reach = s.value[joint.cutOut]!;
     for (const member of members) {
-      const side = member.body === joint.a ? 0 : member.body === joint.b ? 1 : -1;
-      if (side < 0) continue;
-      const at = joint.at[side]!;
+      if (member.body !== joint.a && member.body !== joint.b) continue;
+      const at = joint.at[member.body === joint.a ? 0 : 1];
       const ends = (station: number) =>
         station === at || norm(sub(at3(s.station, 3 * station), at3(s.station, 3 * at))) < reach;
       if (ends(member.path[0]!)) member.cut[0] = joint.cutOut;

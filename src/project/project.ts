@@ -1,0 +1,151 @@
+/**
+ * A whole project from the text of its files: brief, own parts, candidates. No disk; the caller brings the text.
+ *
+ * One file that cannot be used does not hide the others: whatever can be read is returned beside all problems.
+ */
+import { type Brief, readBrief } from './brief.ts';
+import { nearestName } from './nearest.ts';
+import { readOwnParts } from './parts-file.ts';
+import type { Problem } from './problems.ts';
+import type { OwnParts } from './resolve/part-values.ts';
+import { type ResolvedCandidate, resolveCandidate } from './resolve.ts';
+import { differenceSchema } from './schema/candidate-schema.ts';
+import { checkStructure, valueAt } from './schema/check-structure.ts';
+import { projectSchema } from './schema/project-schema.ts';
+import { problemAt, readDocument, type SourceDocument } from './text.ts';
+import { withDifferences } from './variants.ts';
+
+export interface Project {
+  readonly name: string;
+  readonly note: string;
+  readonly brief: Brief;
+  readonly parts: OwnParts;
+  /** In the order of their file names, each followed by its variants (`side_beam`, `side_beam+light`). */
+  readonly candidates: readonly ResolvedCandidate[];
+  /** Names of all candidate files, also of those that cannot be used. */
+  readonly candidateNames: readonly string[];
+  readonly documents: ReadonlyMap<string, SourceDocument>;
+}
+const CANDIDATE = /^candidates\/([^/]+)\.yaml$/;
+
+/**
+ * `files` maps paths inside the project folder (`brief.yaml`, `candidates/side_beam.yaml`) to their text or bytes; other
+ * files are ignored. There is a project when foldwright.yaml and the brief can be used; candidates that cannot are left
+ * out and their problems say why.
+ */
+export function readProject(files: ReadonlyMap<string, string | Uint8Array>): {
+  project?: Project;
+  problems: Problem[];
+} {
+  const problems: Problem[] = [];
+  const documents = new Map<string, SourceDocument>();
+  const open = (file: string): SourceDocument | undefined => {
+    const source = files.get(file);
+    if (source === undefined) return undefined;
+    const read = readDocument(file, source);
+    problems.push(...read.problems);
+    if (read.document) documents.set(file, read.document);
+    return read.document;
+  };
+  const needed = (file: string, hint: string): SourceDocument | undefined => {
+    if (!files.has(file)) problems.push(missingFile(file, hint));
+    return open(file);
+  };
+  const head = needed('foldwright.yaml', 'write {format: 1, project: NAME}, or start with `foldwright new DIR`');
+  const about = head && take(problems, checkStructure(projectSchema, head)).data;
+  const briefFile = needed('brief.yaml', 'a project needs a brief; `foldwright new DIR` writes one to start from');
+  const brief = briefFile && take(problems, readBrief(briefFile)).brief;
+  const partsFile = open('parts.yaml');
+  const parts: OwnParts = partsFile ? take(problems, readOwnParts(partsFile)).parts : new Map();
+
+  const names = [...files.keys()].flatMap((file) => CANDIDATE.exec(file)?.[1] ?? []).sort();
+  for (const name of names) open(`candidates/${name}.yaml`);
+  const candidates = names.flatMap((name) => readCandidate(name, documents, names, parts, problems));
+  if (brief?.reference !== undefined && !names.includes(brief.reference)) {
+    const near = nearestName(brief.reference, names);
+    problems.push(
+      problemAt(briefFile!, ['reference'], 'value', 'name.unknown', `there is no candidate \`${brief.reference}\``, {
+        found: brief.reference,
+        expected: names.length ? `one of ${names.join(', ')}` : 'a file in candidates/',
+        ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
+      }),
+    );
+  }
+  if (!about || !brief) return { problems };
+  const { project: name, note = '' } = about;
+  return { project: { name, note, brief, parts, candidates, candidateNames: names, documents }, problems };
+}
+
+function take<T extends { problems: Problem[] }>(all: Problem[], result: T): T {
+  all.push(...result.problems);
+  return result;
+}
+
+const missingFile = (file: string, hint: string): Problem => ({
+  code: 'file.missing',
+  severity: 'error',
+  file,
+  path: '',
+  line: 1,
+  column: 1,
+  length: 0,
+  message: `there is no ${file}`,
+  hint,
+});
+
+/** The candidate of that file and its variants. */
+function readCandidate(
+  name: string,
+  documents: ReadonlyMap<string, SourceDocument>,
+  names: readonly string[],
+  parts: OwnParts,
+  problems: Problem[],
+): ResolvedCandidate[] {
+  const document = wholeCandidate(name, documents, names, problems, []);
+  if (!document) return [];
+  const found = take(problems, resolveCandidate(document, { parts, id: name })).candidate;
+  // A fault of the candidate is told once, not again for each of its variants.
+  if (!found) return [];
+  const variants = found.variants.flatMap((variant) => {
+    const result = resolveCandidate(document, { parts, id: name, variant });
+    problems.push(...result.problems.filter((p) => p.severity === 'error'));
+    return result.candidate ?? [];
+  });
+  return [found, ...variants];
+}
+
+/** The file itself, or its base with its differences laid over it. */
+function wholeCandidate(
+  name: string,
+  documents: ReadonlyMap<string, SourceDocument>,
+  names: readonly string[],
+  problems: Problem[],
+  above: readonly string[],
+): SourceDocument | undefined {
+  const document = documents.get(`candidates/${name}.yaml`);
+  if (!document || valueAt(document.data, ['base']) === undefined) return document;
+  const { data } = take(problems, checkStructure(differenceSchema, document));
+  if (!data) return undefined;
+  const refuse = (message: string, extra: { expected?: string; hint?: string }): undefined => {
+    problems.push(problemAt(document, ['base'], 'value', 'name.unknown', message, { found: data.base, ...extra }));
+  };
+  if ([...above, name].includes(data.base))
+    return refuse(`${name} is based on itself: ${[...above, name, data.base].join(' → ')}`, {
+      hint: 'base it on a candidate that is complete',
+    });
+  if (!names.includes(data.base)) {
+    const near = nearestName(data.base, names);
+    return refuse(`there is no candidate \`${data.base}\``, {
+      expected: `one of ${names.filter((n) => n !== name).join(', ')}`,
+      ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
+    });
+  }
+  const base = wholeCandidate(data.base, documents, names, [], [...above, name]);
+  if (!base) return refuse(`the base \`${data.base}\` cannot be used`, { hint: 'mend it first' });
+  const changed = take(problems, withDifferences(base, document, ['set'])).document;
+  if (!changed) return undefined;
+  const title = { ...(changed.data as object), candidate: data.candidate, note: data.note ?? '', variants: undefined };
+  return { ...changed, data: withoutUndefined(title) };
+}
+const withoutUndefined = (o: object): object =>
+  Object.fromEntries(Object.entries(o).filter(([, value]) => value !== undefined));
