@@ -31,32 +31,44 @@ const ACCEPT_M = 1e-5;
 const DEAD_SHARE = 1e-3;
 /** No more than 0.5 rad (or 0.5 ℓ) in one step: a longer one lands on another branch. */
 const LONGEST_STEP = 0.5;
-const LEAST_DAMPING = 1e-16;
+
+export interface ClosureOptions {
+  readonly maxIterations: number;
+  /** Least λ as a share of the largest squared entry: directions below its root are left where they are. */
+  readonly leastDamping: number;
+  /** Residual that counts as closed, m; 1e-13 (more for mechanisms larger than ℓ = 0.3 m) where not given. */
+  readonly target?: number;
+  /** Goes on to the rounding floor (two or three more iterations), where the answer no longer depends on the start. */
+  readonly sharpest?: boolean;
+}
+const ORDINARY: ClosureOptions = { maxIterations: 40, leastDamping: 1e-16 };
+/** To the rounding floor, with patience: for single answers. */
+export const SHARPEST: ClosureOptions = { maxIterations: 100, leastDamping: 1e-16, sharpest: true };
 
 /**
  * Moves the unknowns of `system` in `s.q` until its cuts close, and writes `s.bodyT`. Driven and held joints keep the
- * values in `s.q`. Returns `ws.report`. Residual in m; see `ClosureReport`. `sharpest` goes on to the rounding floor
- * (two or three more iterations), where the answer no longer depends on the start.
+ * values in `s.q`. Returns `ws.report`. Residual in m; see `ClosureReport`.
  */
 export function closeLoops(
   top: Chain,
   s: Posture,
   system: LoopSystem,
   ws: LinkageWorkspace,
-  maxIterations = 40,
-  sharpest = false,
+  options: ClosureOptions = ORDINARY,
 ): ClosureReport {
   const { unknowns } = system;
   const m = 6 * system.cuts.length;
   const n = unknowns.length;
   const { q } = s;
   const { jacobian, step, saved, report } = ws;
-  const target = TARGET_M * Math.max(1, ws.length / LINK_LENGTH_M);
+  const { maxIterations, leastDamping } = options;
+  const target = options.target ?? TARGET_M * Math.max(1, ws.length / LINK_LENGTH_M);
   poseBodies(top, s);
   let residual = closureResidual(top, s, system, ws);
   let mu = 1;
   let iterations = 0;
-  const enough = sharpest ? 0 : target;
+  const leastGain = options.sharpest ? 1e-12 : 1e-6;
+  const enough = options.sharpest ? 0 : target;
   let stalled = n === 0;
   while (!(residual <= enough) && !stalled && iterations < maxIterations) {
     iterations++;
@@ -67,7 +79,7 @@ export function closeLoops(
     let better = false;
     for (let attempt = 0; attempt < 8 && !better; attempt++) {
       const share = residual / ws.length;
-      dampedStep(jacobian, m, n, ws.residual, scale * Math.max(mu * share * share, LEAST_DAMPING), step, ws.scratch);
+      dampedStep(jacobian, m, n, ws.residual, scale * Math.max(mu * share * share, leastDamping), step, ws.scratch);
       let longest = 0;
       for (let c = 0; c < n; c++) longest = Math.max(longest, Math.abs(step[c]!));
       const shorten = longest > LONGEST_STEP ? LONGEST_STEP / longest : 1;
@@ -79,8 +91,8 @@ export function closeLoops(
       poseBodies(top, s);
       const next = closureResidual(top, s, system, ws, ws.trial);
       if (next < residual) {
-        // Gains of less than a millionth are the least residual, or rounding: nothing more to find.
-        stalled = next > residual * (1 - 1e-6);
+        // Smaller gains are the least residual, or rounding: nothing more to find.
+        stalled = next > residual * (1 - leastGain);
         better = true;
         mu = Math.max(mu / 8, 1e-6);
         residual = next;

@@ -9,7 +9,7 @@ export {
   sideOf,
   spanningChain,
 } from './chain.ts';
-export { closeLoops } from './close-loops.ts';
+export { type ClosureOptions, closeLoops, SHARPEST } from './close-loops.ts';
 export { driveSystem } from './drive-system.ts';
 export {
   type FoldPlan,

@@ -13,7 +13,7 @@
  * is given).
  */
 import { type Chain, jointCount, type Posture, poseBodies, postureLike } from './chain.ts';
-import { closeLoops, unknownsJacobian } from './close-loops.ts';
+import { type ClosureOptions, closeLoops, unknownsJacobian } from './close-loops.ts';
 import { measureJoint } from './joint-value.ts';
 import { columnSpectrum, rankOf } from './least-squares.ts';
 import { jointUnit, type LinkageWorkspace, type LoopSystem } from './loop-system.ts';
@@ -43,8 +43,16 @@ export interface Mobility {
 export const RANK_SHARE = 1e-5;
 /** Length of a trial step, rad (or ℓ): its square is well above rounding, its third power well below the step. */
 const TRIAL_STEP = 0.05;
-/** A displacement survives closure if this share of it is left; a dead position leaves about 1e-5. */
+/**
+ * What may stay open after a trial, in units of ℓ: geometry typed to 0.001 mm leaves 1e-7, and a dead position, open by the
+ * square of the displacement, is drawn back to 1e-3 rad or less.
+ */
+const TRIAL_GAP = 2e-7;
+/** Directions below the rank's threshold are not drawn back: there the closure would only undo rounded geometry. */
+const TRIAL: ClosureOptions = { maxIterations: 80, leastDamping: RANK_SHARE * RANK_SHARE };
+/** A displacement survives closure if this share of it is left; a dead position leaves about 0.01. */
 const SURVIVES = 0.1;
+/** Share of the trial step below which a joint stands still. */
 const MOVES = 1e-3;
 
 /**
@@ -69,7 +77,8 @@ export function mobilityRank(top: Chain, s: Posture, freedom: Uint8Array, ws: Li
     here.q.set(start);
     for (let c = 0; c < count; c++)
       here.q[unknowns[c]!]! += TRIAL_STEP * direction[c]! * jointUnit(top, ws, unknowns[c]!);
-    if (!closeLoops(top, here, system, ws, 80).converged) continue;
+    const { residual, reason } = closeLoops(top, here, system, ws, { ...TRIAL, target: TRIAL_GAP * ws.length });
+    if (reason === 'opposed' || residual > TRIAL_GAP * ws.length) continue;
     const went = Float64Array.from(unknowns, (j) => (here.q[j]! - start[j]!) / TRIAL_STEP / jointUnit(top, ws, j));
     if (!(Math.sqrt(went.reduce((sum, v) => sum + v * v, 0)) > SURVIVES)) continue;
     survivors.push(went);

@@ -10,7 +10,7 @@
  * Not here: turning back at a dead point (arc length): a hand that turns the driven joint cannot do it either.
  */
 import { type Chain, jointCount, type Posture } from './chain.ts';
-import { closeLoops, unknownsJacobian } from './close-loops.ts';
+import { closeLoops, SHARPEST, unknownsJacobian } from './close-loops.ts';
 import { conditioning, ratesOf } from './follower-rates.ts';
 import { measureJoint } from './joint-value.ts';
 import { columnSpectrum } from './least-squares.ts';
@@ -144,7 +144,7 @@ function leastGap(
 ): number {
   s.q.set(last);
   s.q[driven] = to;
-  return closeLoops(top, s, system, ws, 100).residual;
+  return closeLoops(top, s, system, ws, SHARPEST).residual;
 }
 
 /**

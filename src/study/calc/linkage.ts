@@ -21,6 +21,7 @@ import {
   norm,
   type Posture,
   poseBodies,
+  SHARPEST,
   scale,
   spanningChain,
   sub,
@@ -172,7 +173,7 @@ function follow(
       const trace = value === s.q[joint] ? null : traceLoop(top, s, system, joint, value, ws);
       const last = s.q.slice();
       if (trace && trace.reached < 1) s.q[joint] = value;
-      const report = closeLoops(top, s, system, ws, 100, true);
+      const report = closeLoops(top, s, system, ws, SHARPEST);
       ok = report.converged;
       residual = report.residual;
       system.cuts.forEach((cut, k) => {
