@@ -54,12 +54,16 @@ export interface OpeningSpace extends SpaceBase {
   readonly depth: number;
   readonly margin: number;
   readonly lies: 'flat' | 'upright' | 'any';
+  /** The chain's side must face up. */
+  readonly chainSideUp: boolean;
 }
 export interface BoxSpace extends SpaceBase {
   readonly kind: 'box';
   readonly size: readonly [number, number, number];
   readonly margin: number;
   readonly lies: 'flat' | 'upright' | 'any';
+  /** The chain's side must face up. */
+  readonly chainSideUp: boolean;
 }
 export interface StandSpace extends SpaceBase {
   readonly kind: 'stand';
@@ -243,12 +247,21 @@ function readSpace(ctx: Ctx, name: string, space: SpaceData): Space {
       const [width, height] = list('opening', space.opening) as [number, number];
       const depth = positive(ctx, [...path, 'depth'], one('depth', space.depth, DIMENSION.length, Number.NaN));
       const margin = atLeastZero(ctx, [...path, 'margin'], one('margin', space.margin, DIMENSION.length, 0));
-      return { ...base, kind: 'opening', width, height, depth, margin, lies: space.lies ?? 'any' };
+      return {
+        ...base,
+        kind: 'opening',
+        width,
+        height,
+        depth,
+        margin,
+        lies: space.lies ?? 'any',
+        chainSideUp: space.chain_side === 'up',
+      };
     }
     case 'box': {
       const size = list('size', space.size) as [number, number, number];
       const margin = atLeastZero(ctx, [...path, 'margin'], one('margin', space.margin, DIMENSION.length, 0));
-      return { ...base, kind: 'box', size, margin, lies: space.lies ?? 'any' };
+      return { ...base, kind: 'box', size, margin, lies: space.lies ?? 'any', chainSideUp: space.chain_side === 'up' };
     }
     case 'stand': {
       const footprint = list('footprint', space.footprint) as [number, number];

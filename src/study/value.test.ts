@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { EPS, expectWithin } from '../../test/expect-within.ts';
-import { duel, score, valueOf } from './value.ts';
+import { duel, score, worth } from './value.ts';
 
 const ROUNDOFF = { absolute: 64 * EPS };
 
 describe('values and weights', () => {
   it('is 1 at the best, 0 at the worst and straight between, whichever way is better', () => {
     const less = { best: 10, worst: 13, weight: 1 };
-    expect([valueOf(less, 9), valueOf(less, 10), valueOf(less, 13), valueOf(less, 14)]).toEqual([1, 1, 0, 0]);
-    expectWithin(valueOf(less, 11.5), 0.5, ROUNDOFF);
-    expectWithin(valueOf({ best: 5, worst: 1, weight: 1 }, 2), 0.25, ROUNDOFF);
+    expect([worth(less, 9), worth(less, 10), worth(less, 13), worth(less, 14)]).toEqual([1, 1, 0, 0]);
+    expectWithin(worth(less, 11.5), 0.5, ROUNDOFF);
+    expectWithin(worth({ best: 5, worst: 1, weight: 1 }, 2), 0.25, ROUNDOFF);
   });
 
   it('finds the sweep at which the order first flips, and no weights inside it flip the order', () => {

@@ -16,7 +16,7 @@ export interface Preference {
 }
 
 /** 0 at `worst` or beyond, 1 at `best` or beyond, straight between. NaN for best = worst: refused in the brief. */
-export function valueOf(preference: Preference, x: number): number {
+export function worth(preference: Preference, x: number): number {
   return Math.min(1, Math.max(0, (x - preference.worst) / (preference.best - preference.worst)));
 }
 

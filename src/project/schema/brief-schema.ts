@@ -11,6 +11,10 @@ export const openingSchema = z.strictObject({
   depth: amount('Depth behind the opening: 950 mm.'),
   margin: amount('Clearance wanted on every side: 10 mm; 0 when left out.').optional(),
   lies: z.enum(['flat', 'upright', 'any']).optional().describe('How the package must lie; any when left out.'),
+  chain_side: z
+    .enum(['up', 'any'])
+    .optional()
+    .describe('Up keeps chain and oil off what lies below; any when left out.'),
   because,
 });
 export const boxSpaceSchema = z.strictObject({
@@ -18,6 +22,7 @@ export const boxSpaceSchema = z.strictObject({
   size: z.tuple([amount('length'), amount('width'), amount('height')]).describe('Inside: [800 mm, 600 mm, 300 mm].'),
   margin: amount('Clearance wanted on every side: 10 mm; 0 when left out.').optional(),
   lies: z.enum(['flat', 'upright', 'any']).optional(),
+  chain_side: z.enum(['up', 'any']).optional(),
   because,
 });
 export const standSchema = z.strictObject({

@@ -58,6 +58,35 @@ describe('calc linkage', () => {
     }
   });
 
+  test('closes two loops at once, and finds the same posture from any of the seven joints', () => {
+    const joint = (x: number, z: number, a: string, b: string) => ({
+      ...pivot([x, 0, z], PLANE),
+      between: [a, b] as [string, string],
+    });
+    const input: LinkageInput = {
+      bodies: ['ground', 'crank', 'coupler', 'rocker', 'upper', 'lower'],
+      ground: 'ground',
+      joints: [
+        joint(0, 0, 'ground', 'crank'),
+        joint(10, 40, 'crank', 'coupler'),
+        joint(110, 60, 'coupler', 'rocker'),
+        joint(100, 0, 'ground', 'rocker'),
+        joint(80, 110, 'coupler', 'upper'),
+        joint(160, 130, 'upper', 'lower'),
+        joint(150, 50, 'rocker', 'lower'),
+      ],
+    };
+    const byCrank = drive(input, 0, [12])[0]!;
+    expect(byCrank).toMatchObject({ ok: true });
+    expect(Math.min(...byCrank.joints.map(Math.abs))).toBeGreaterThan(1);
+    byCrank.joints.forEach((value, driven) => {
+      drive(input, driven, [value])[0]!.joints.forEach((found, i) => {
+        // Driving the slowest joint, some 5 times slower than the crank, multiplies rounding accordingly.
+        expectWithin(found, byCrank.joints[i]!, { absolute: 1e-9 }, { driven, i });
+      });
+    });
+  });
+
   test('moves Bennett’s loop also when its places are rounded to 0.001 mm, and says what stays open', () => {
     const { input } = bennett(100, 40, 70, 60);
     const rounded = {

@@ -1,0 +1,41 @@
+/** All quantities, by id. Brief, command line, pictures and reference pages read this list and no other. */
+import { nearestName } from '#project';
+import { FOLD_FAMILIES } from './families/fold.ts';
+import { MASS_FAMILIES } from './families/mass.ts';
+import { PACKAGE_FAMILIES } from './families/package.ts';
+import { SIMPLE_FAMILIES } from './families/simple.ts';
+import { STEER_FAMILIES } from './families/steer.ts';
+import { type Family, idOf, type SlotNames } from './family.ts';
+
+export const CATALOGUE: readonly Family[] = [
+  ...MASS_FAMILIES,
+  ...SIMPLE_FAMILIES,
+  ...FOLD_FAMILIES,
+  ...PACKAGE_FAMILIES,
+  ...STEER_FAMILIES,
+];
+
+/** One quantity of a candidate: its family and what fills the family's braces. */
+export interface Quantity {
+  readonly id: string;
+  readonly family: Family;
+  readonly slot: string;
+}
+
+/** Every quantity that the catalogue offers for these names, in the catalogue's order. */
+export const quantitiesFor = (names: SlotNames): Quantity[] =>
+  CATALOGUE.flatMap((family) => family.slots(names).map((slot) => ({ id: idOf(family, slot), family, slot })));
+
+/** The quantity of that id; else the nearest known id, for a hint. */
+export function findQuantity(id: string, names: SlotNames): { quantity: Quantity } | { nearest: string | undefined } {
+  const all = quantitiesFor(names);
+  const quantity = all.find((q) => q.id === id);
+  return quantity
+    ? { quantity }
+    : {
+        nearest: nearestName(
+          id,
+          all.map((q) => q.id),
+        ),
+      };
+}

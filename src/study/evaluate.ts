@@ -1,0 +1,146 @@
+/**
+ * One candidate in one brief: which disciplines are needed, what they find, and every quantity read from it.
+ *
+ * A discipline that refuses (a bicycle without steering, a rider out of reach of the model) leaves its reason; the
+ * quantities that need it are then absent with that reason, never 0.
+ */
+import { countSimple, type HandlingProfile, type State } from '#kernel';
+import type { ResolvedCandidate } from '#project';
+import { type Quantity, quantitiesFor } from './catalogue.ts';
+import { type Absent, absent, type Discipline, isAbsent, type SlotNames, type Tier } from './family.ts';
+import type { Results } from './results.ts';
+import { runBox } from './run/box.ts';
+import { runFold } from './run/fold.ts';
+import { runLikeness } from './run/likeness.ts';
+import { runMass } from './run/mass.ts';
+import { runPackage } from './run/package.ts';
+import { runSteer } from './run/steer.ts';
+import type { Setting } from './setting.ts';
+import { moveNames } from './words.ts';
+
+export interface Plan {
+  readonly candidate: ResolvedCandidate;
+  readonly setting: Setting;
+  /** The reference bicycle's handling profile; undefined when the brief names none or it cannot be computed. */
+  readonly reference: HandlingProfile | undefined;
+  readonly quantities: readonly Quantity[];
+  readonly disciplines: ReadonlySet<Discipline>;
+}
+
+export interface Evaluation {
+  readonly quantities: readonly Quantity[];
+  /** SI; NaN exactly where `reason` is set. */
+  readonly value: Float64Array;
+  readonly reason: readonly (string | undefined)[];
+  readonly results: Results;
+}
+
+/** Order in which disciplines run; each may read those before it. */
+const ORDER: readonly Discipline[] = ['mass', 'simple', 'steer', 'fold', 'box', 'package', 'likeness'];
+const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
+  box: ['fold'],
+  package: ['fold', 'box'],
+  likeness: ['steer'],
+};
+
+export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNames {
+  const { top } = candidate.model;
+  return {
+    spaces: setting.spaces,
+    bodies: top.names.bodies,
+    groups: [...new Set(top.massGroup)],
+    moves: moveNames(candidate.model),
+    speeds: [],
+  };
+}
+
+/** What to compute: all quantities of the given tiers, or just those in `only`. */
+export function plan(
+  candidate: ResolvedCandidate,
+  setting: Setting,
+  reference: HandlingProfile | undefined,
+  tiers: readonly Tier[] = ['drag', 'settle'],
+  only?: ReadonlySet<string>,
+): Plan {
+  const quantities = quantitiesFor(namesFor(candidate, setting)).filter(
+    (q) => tiers.includes(q.family.tier) && (!only || only.has(q.id)),
+  );
+  const disciplines = new Set<Discipline>();
+  const add = (d: Discipline): void => {
+    for (const before of NEEDS[d] ?? []) add(before);
+    disciplines.add(d);
+  };
+  for (const q of quantities) q.family.needs.forEach(add);
+  return { candidate, setting, reference, quantities, disciplines };
+}
+
+/** How much larger each shape may be than drawn, one share per shape: joint hardware that says `estimated`. */
+function estimateShares(candidate: ResolvedCandidate, s: State): Float64Array {
+  const { top } = candidate.model;
+  const shares = new Float64Array(top.names.shapes.length);
+  candidate.paths.shapes.forEach((path, i) => {
+    if (!top.shapeEstimated[i] || path[0] !== 'joints') return;
+    const slot = candidate.hardware[top.names.joints.indexOf(String(path[1]))]?.estimated ?? -1;
+    if (slot >= 0) shares[i] = s.value[slot]!;
+  });
+  return shares;
+}
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+/** Runs the plan at the dimensions `x` (the candidate's own when left out). `s` may be lent to save allocation. */
+export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model.newState()): Evaluation {
+  const { model } = p.candidate;
+  model.fill(x ?? model.x, s);
+  const failures: Partial<Record<Discipline, string>> = {};
+  const results: Mutable<Results> = { model, state: s, setting: p.setting, failures };
+  const runs: Record<Discipline, () => void> = {
+    mass: () => (results.mass = runMass(model, s)),
+    simple: () => (results.simple = countSimple(model)),
+    steer: () => (results.steer = runSteer(model, s, p.setting)),
+    fold: () => (results.fold = runFold(model, s)),
+    box: () => {
+      if (model.fold.length === 0) throw new Refusal('this bicycle does not fold');
+      results.box = runBox(model, s, results.fold!, estimateShares(p.candidate, s));
+    },
+    package: () => (results.package = runPackage(model, s, results.fold!, results.box!, p.setting)),
+    likeness: () => {
+      if (!p.reference) throw new Refusal('the brief names no reference bicycle that could be computed');
+      results.likeness = runLikeness(results.steer!, p.reference);
+    },
+  };
+  for (const d of ORDER) {
+    if (!p.disciplines.has(d)) continue;
+    const missing = (NEEDS[d] ?? []).find((before) => failures[before] !== undefined);
+    if (missing) {
+      failures[d] = failures[missing]!;
+      continue;
+    }
+    try {
+      runs[d]();
+    } catch (error) {
+      // kernels refuse impossible bicycles with a RangeError that says why; anything else is our own defect
+      if (!(error instanceof RangeError || error instanceof Refusal)) throw error;
+      failures[d] = error.message;
+    }
+  }
+  const value = new Float64Array(p.quantities.length);
+  const reason = p.quantities.map((q, i) => {
+    const got = readQuantity(results, q);
+    value[i] = isAbsent(got) ? Number.NaN : got;
+    return isAbsent(got) ? got.absent : undefined;
+  });
+  return { quantities: p.quantities, value, reason, results };
+}
+
+class Refusal extends Error {}
+
+/** One quantity from results that hold the disciplines it needs. */
+export function readQuantity(results: Results, q: Quantity): number | Absent {
+  for (const d of q.family.needs) {
+    const why = results.failures[d];
+    if (why !== undefined) return absent(why);
+  }
+  const got = q.family.read(results, q.slot);
+  return isAbsent(got) || Number.isFinite(got) ? got : absent('the computation gave no finite number');
+}

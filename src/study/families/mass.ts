@@ -1,0 +1,98 @@
+/** Quantities of mass and its distribution. */
+import type { Family } from '../family.ts';
+import { absent, single } from '../family.ts';
+
+const PARTS = 'Defaults of bought parts are from memory: weigh yours and say so under `weighed`.';
+
+export const MASS_FAMILIES: readonly Family[] = [
+  {
+    id: 'mass.total',
+    title: 'mass',
+    symbol: 'm',
+    unit: 'kg',
+    meaning: 'the whole bicycle as ridden, without rider and luggage',
+    tier: 'drag',
+    needs: ['mass'],
+    slots: single,
+    read: (r) => r.mass!.whole.mass,
+    steps: [
+      'Each tube: density times the exact volume of its section along its length, bends developed.',
+      'Each part: its weighed mass, or the typical default of its kind.',
+      'Sum over all elements; where the whole or a body has been weighed, its elements are scaled to the weighing.',
+    ],
+    source: 'theory; part defaults from memory',
+    standing: 'memory',
+    valid: 'welds, paint and small hardware that the file does not name are left out: expect 2–4 % more',
+    spread: (r) => r.mass!.sigma,
+    caution: PARTS,
+    note: (r) =>
+      r
+        .mass!.groups.slice(0, 4)
+        .map((g) => `${g.name} ${g.mass.toFixed(2)} kg`)
+        .join(', '),
+  },
+  {
+    id: 'mass.group.{group}',
+    title: 'mass of a group',
+    symbol: 'm_g',
+    unit: 'kg',
+    meaning: 'all elements of one group: wheels, drive, frame…',
+    tier: 'drag',
+    needs: ['mass'],
+    slots: (names) => names.groups,
+    read: (r, slot) => r.mass!.groups.find((g) => g.name === slot)?.mass ?? absent(`no element in the group ${slot}`),
+    steps: ['Sum over the elements of the group.'],
+    source: 'theory; part defaults from memory',
+    standing: 'memory',
+    valid: 'as mass.total',
+    spread: (r, slot) => r.mass!.groups.find((g) => g.name === slot)?.sigma ?? 0,
+  },
+  {
+    id: 'mass.body.{body}',
+    title: 'mass of a body',
+    symbol: 'm_b',
+    unit: 'kg',
+    meaning: 'one rigid body with all that sits on it',
+    tier: 'drag',
+    needs: ['mass'],
+    slots: (names) => names.bodies,
+    read: (r, slot) => r.mass!.bodies.find((b) => b.name === slot)?.mass ?? absent(`no body ${slot}`),
+    steps: ['Sum over the elements of the body.'],
+    source: 'theory; part defaults from memory',
+    standing: 'memory',
+    valid: 'as mass.total',
+    spread: (r, slot) => r.mass!.bodies.find((b) => b.name === slot)?.sigma ?? 0,
+  },
+  {
+    id: 'mass.com_x',
+    title: 'centre of mass ahead of the rear hub',
+    symbol: 'x',
+    unit: 'mm',
+    meaning: 'riderless, riding posture',
+    tier: 'drag',
+    needs: ['mass'],
+    slots: single,
+    read: (r) => r.mass!.whole.com[0],
+    steps: ['Σ m x / Σ m over all elements.'],
+    source: 'theory',
+    standing: 'definition',
+    valid: 'as mass.total',
+    spread: () => 0.01,
+  },
+  {
+    id: 'mass.com_height',
+    title: 'centre of mass above the ground',
+    symbol: 'h',
+    unit: 'mm',
+    meaning: 'riderless, riding posture',
+    tier: 'drag',
+    needs: ['mass'],
+    slots: single,
+    read: (r) => r.mass!.whole.com[2],
+    steps: ['Σ m z / Σ m over all elements.'],
+    source: 'theory',
+    standing: 'definition',
+    valid: 'as mass.total',
+    spread: () => 0.01,
+  },
+];

@@ -1,0 +1,25 @@
+/** What the disciplines found for one candidate in one brief; a discipline that could not run leaves its reason instead. */
+import type { Model, SimpleCounts, State } from '#kernel';
+import type { Discipline } from './family.ts';
+import type { BoxResult } from './run/box.ts';
+import type { FoldResult } from './run/fold.ts';
+import type { LikenessResult } from './run/likeness.ts';
+import type { MassResult } from './run/mass.ts';
+import type { PackageResult } from './run/package.ts';
+import type { SteerResult } from './run/steer.ts';
+import type { Setting } from './setting.ts';
+
+export interface Results {
+  readonly model: Model;
+  /** Filled, ride posture. */
+  readonly state: State;
+  readonly setting: Setting;
+  readonly mass?: MassResult;
+  readonly simple?: SimpleCounts;
+  readonly steer?: SteerResult;
+  readonly likeness?: LikenessResult;
+  readonly fold?: FoldResult;
+  readonly box?: BoxResult;
+  readonly package?: PackageResult;
+  readonly failures: Readonly<Partial<Record<Discipline, string>>>;
+}

@@ -1,0 +1,87 @@
+/**
+ * A project made ready for study: the brief's setting, the reference bicycle's profile, each candidate evaluated and judged.
+ */
+import type { HandlingProfile } from '#kernel';
+import type { Brief, Problem, Project, ResolvedCandidate } from '#project';
+import { type Evaluation, evaluate, namesFor, plan } from './evaluate.ts';
+import type { Tier } from './family.ts';
+import { checkBrief, judge, type Ledger } from './judge.ts';
+import { profileOf } from './run/likeness.ts';
+import { runSteer } from './run/steer.ts';
+import { type Setting, settingOf } from './setting.ts';
+
+export interface Workspace {
+  readonly project: Project;
+  readonly brief: Brief;
+  readonly setting: Setting;
+  readonly reference: HandlingProfile | undefined;
+  /** Problems of the brief that only the catalogue can show, and of a reference that cannot be computed. */
+  readonly problems: readonly Problem[];
+  /** Candidates that compete: all but the reference, variants included. */
+  readonly candidates: readonly ResolvedCandidate[];
+}
+
+export interface Judged {
+  readonly candidate: ResolvedCandidate;
+  readonly evaluation: Evaluation;
+  readonly ledger: Ledger;
+}
+
+export function openWorkspace(project: Project): Workspace {
+  const { brief } = project;
+  const setting = settingOf(brief);
+  const bicycle = project.candidates.find((c) => c.id === brief.reference);
+  const problems: Problem[] = [];
+  const reference = bicycle && referenceProfile(bicycle, setting, brief, problems);
+  const candidates = project.candidates.filter((c) => c.id !== brief.reference && c.model.fold.length > 0);
+  // names that any candidate offers are known to the brief: a demand on a move or body of one is absent for the others
+  const all = candidates.map((c) => namesFor(c, setting));
+  const names = {
+    spaces: setting.spaces,
+    bodies: [...new Set(all.flatMap((n) => n.bodies))],
+    groups: [...new Set(all.flatMap((n) => n.groups))],
+    moves: [...new Set(all.flatMap((n) => n.moves))],
+    speeds: [],
+  };
+  problems.push(...checkBrief(brief, names));
+  return { project, brief, setting, reference, problems, candidates };
+}
+
+function referenceProfile(
+  bicycle: ResolvedCandidate,
+  setting: Setting,
+  brief: Brief,
+  problems: Problem[],
+): HandlingProfile | undefined {
+  const s = bicycle.model.newState();
+  bicycle.model.fill(bicycle.model.x, s);
+  try {
+    return profileOf(runSteer(bicycle.model, s, setting));
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const span = brief.where(['reference'], 'value');
+    problems.push({
+      code: 'role.missing',
+      severity: 'caution',
+      file: brief.file,
+      path: 'reference',
+      line: span.line,
+      column: span.column,
+      length: span.length,
+      message: `the reference bicycle cannot be steered: ${error.message}`,
+      hint: 'likeness is left out until it can',
+    });
+    return undefined;
+  }
+}
+
+/** One candidate evaluated and judged; `only` limits the quantities to the named ones. */
+export function judgeCandidate(
+  w: Workspace,
+  candidate: ResolvedCandidate,
+  tiers: readonly Tier[] = ['drag', 'settle'],
+  only?: ReadonlySet<string>,
+): Judged {
+  const evaluation = evaluate(plan(candidate, w.setting, w.reference, tiers, only));
+  return { candidate, evaluation, ledger: judge(w.brief, evaluation) };
+}
