@@ -146,7 +146,7 @@ export const cases: readonly Case[] = [
   {
     id: 'linkage-rank',
     title: 'mobility by the rank of the loop screws, where the count fails',
-    source: 'G. T. Bennett 1903; P. T. Sarrus 1853; J. E. Baker and others; Tsai 2001 as above',
+    source: 'G. T. Bennett, Engineering 76, 1903; P. T. Sarrus, Comptes Rendus 36, 1853; Tsai 2001 as above',
     standing: 'theory',
     rows: [
       whole('planar 4R', 1, () => rankOf(planar4)),

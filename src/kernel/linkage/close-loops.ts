@@ -96,7 +96,7 @@ export function closeLoops(
         better = true;
         mu = Math.max(mu / 8, 1e-6);
         residual = next;
-        ws.residual.set(ws.trial.subarray(0, m));
+        for (let i = 0; i < m; i++) ws.residual[i] = ws.trial[i]!;
       } else {
         for (let c = 0; c < n; c++) q[unknowns[c]!] = saved[c]!;
         mu = Math.min(mu * 10, 1e8);

@@ -109,13 +109,16 @@ const PIN_FITS_M = 1e-4;
  * The segments of the fold of `m` at the dimensions filled into `s` (slots, screws, ranges; its posture is not touched).
  * Starts from the ride posture. Traced loops cost about 1 ms each; open trees nearly nothing.
  */
-export function planFold(m: Pick<Model, 'top' | 'fold'>, s: State): FoldPlan {
+export function planFold(
+  m: Pick<Model, 'top' | 'fold'>,
+  s: State,
+  ws: LinkageWorkspace = newLinkageWorkspace(m.top),
+): FoldPlan {
   const { top } = m;
   const n = jointCount(top);
   const here = postureLike(s);
   here.q.fill(0);
   poseBodies(top, here);
-  const ws = newLinkageWorkspace(top);
   const freedom = ridingFreedom(top);
   const stages = new Uint8Array((m.fold.length + 1) * n);
   const segments: FoldSegment[] = [];

@@ -194,10 +194,14 @@ export function opposed(top: Chain, s: Posture, system: LoopSystem): boolean {
     }
     const a = 12 * top.jointA[cut]!;
     const { joint, bodyT: t } = s;
-    const w = [0, 0, 0];
-    for (let i = 0; i < 3; i++) for (let c = 0; c < 3; c++) w[i]! += t[a + 4 * i + c]! * joint[6 * cut + 3 + c]!;
-    let cosine = 0;
-    for (let i = 0; i < 3; i++) for (let c = 0; c < 3; c++) cosine += w[i]! * M[3 * i + c]! * w[c]!;
+    const o = 6 * cut + 3;
+    const x = t[a]! * joint[o]! + t[a + 1]! * joint[o + 1]! + t[a + 2]! * joint[o + 2]!;
+    const y = t[a + 4]! * joint[o]! + t[a + 5]! * joint[o + 1]! + t[a + 6]! * joint[o + 2]!;
+    const z = t[a + 8]! * joint[o]! + t[a + 9]! * joint[o + 1]! + t[a + 10]! * joint[o + 2]!;
+    const cosine =
+      x * (M[0]! * x + M[1]! * y + M[2]! * z) +
+      y * (M[3]! * x + M[4]! * y + M[5]! * z) +
+      z * (M[6]! * x + M[7]! * y + M[8]! * z);
     if (cosine < 0) return true;
   }
   return false;
