@@ -57,8 +57,6 @@ const FUNCTIONS: ReadonlyMap<string, Rule> = new Map<string, Rule>([
 ]);
 export const functionNames = (): readonly string[] => [...FUNCTIONS.keys()];
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 class Compiler {
   readonly problems: ExpressionProblem[] = [];
   readonly text: string;
@@ -130,8 +128,8 @@ class Compiler {
     const plus = term.operator === '+';
     const joined = this.alike([term.left, term.right], [left, right], (first, other) =>
       plus
-        ? `${capital(nameDimension(other))} cannot be added to ${nameDimension(first)}`
-        : `${capital(nameDimension(other))} cannot be taken from ${nameDimension(first)}`,
+        ? `${nameDimension(other)} cannot be added to ${nameDimension(first)}`
+        : `${nameDimension(other)} cannot be taken from ${nameDimension(first)}`,
     );
     return { ...joined, evaluate: plus ? (v) => a(v) + b(v) : (v) => a(v) - b(v) };
   }
@@ -202,7 +200,7 @@ class Compiler {
     if (!part.dimension || part.zero) return part;
     if (rule.takes === 'square') {
       if (halved(part.dimension)) return part;
-      const message = `${capital(nameDimension(part.dimension))} has no square root with a unit`;
+      const message = `${nameDimension(part.dimension)} has no square root with a unit`;
       return this.report('expression.unit', message, at, { found: this.found(at, part.dimension) });
     }
     const wanted = rule.takes === 'angle' ? DIMENSION.angle : DIMENSION.number;
@@ -231,7 +229,7 @@ export function compileExpression(
   if (wanted && !zero && !sameDimension(dimension, wanted)) {
     const bare = node.root.kind === 'number' && sameDimension(dimension, DIMENSION.number);
     const unit = describeDimension(wanted).match(/\(([^,)]+)/)?.[1];
-    compiler.report('expression.unit', `${capital(nameDimension(wanted))} is needed here`, node.root, {
+    compiler.report('expression.unit', `${nameDimension(wanted)} is needed here`, node.root, {
       expected: describeDimension(wanted),
       found: compiler.found(node.root, dimension),
       ...(bare && unit ? { hint: `write the unit: ${node.text.trim()} ${unit}` } : {}),
@@ -255,7 +253,7 @@ export function evaluateConstant(
   if (!compiled) return { problems };
   const value = compiled.evaluate(NO_VALUES);
   if (!Number.isFinite(value)) {
-    const message = 'This has no finite value';
+    const message = 'this has no finite value';
     return {
       problems: [
         { code: 'expression.not_finite', message, offset: 0, length: parsed.node.text.length, found: String(value) },

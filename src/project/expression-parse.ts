@@ -53,7 +53,7 @@ export function parseExpression(text: string | number): { node?: ExpressionNode;
   const syntax = (message: string, from: number, to: number): { problems: ExpressionProblem[] } => ({
     problems: [{ code: 'expression.syntax', message, offset: from, length: Math.max(1, to - from) }],
   });
-  if (tokens.length === 0) return syntax('An expression is missing here', 0, source.length);
+  if (tokens.length === 0) return syntax('an expression is missing here', 0, source.length);
 
   // The text for jsep, and where each token starts in it.
   let fed = '';
@@ -96,21 +96,21 @@ export function parseExpression(text: string | number): { node?: ExpressionNode;
     if (tree.type === 'CallExpression') {
       const callee = tokenOf(tree['callee'] as Tree);
       const given = (tree['arguments'] as (Tree | null)[]).map((a) => {
-        if (!a) throw new Misplaced('A value is missing between the commas', callee?.from ?? 0, callee?.to ?? 1);
+        if (!a) throw new Misplaced('a value is missing between the commas', callee?.from ?? 0, callee?.to ?? 1);
         return convert(a);
       });
       if (callee?.kind !== 'function') {
         const from = callee?.from ?? Math.max(0, (given[0]?.from ?? 1) - 1);
-        throw new Misplaced('An operator is missing before the parenthesis', from, callee?.to ?? from + 1);
+        throw new Misplaced('an operator is missing before the parenthesis', from, callee?.to ?? from + 1);
       }
       return { kind: 'call', name: callee.name, of: given, from: callee.from, to: (given.at(-1)?.to ?? callee.to) + 1 };
     }
     if (tree.type === 'Compound') {
       const parts = (tree['body'] as Tree[]).map(convert);
       const second = parts[1] ?? parts[0];
-      throw new Misplaced('An operator is missing before this', second?.from ?? 0, second?.to ?? 1);
+      throw new Misplaced('an operator is missing before this', second?.from ?? 0, second?.to ?? 1);
     }
-    throw new Misplaced('This is not an expression', 0, source.length);
+    throw new Misplaced('this is not an expression', 0, source.length);
   };
 
   let tree: Tree;
@@ -121,7 +121,7 @@ export function parseExpression(text: string | number): { node?: ExpressionNode;
     if (typeof index !== 'number') throw error;
     const place = placeOf(index);
     const unclosed = /Unclosed|Expected \)/.test(String(description));
-    const message = unclosed ? 'A closing parenthesis is missing' : 'A number, a name or a parenthesis is missing here';
+    const message = unclosed ? 'a closing parenthesis is missing' : 'a number, a name or a parenthesis is missing here';
     return syntax(message, place.from, place.to);
   }
   try {

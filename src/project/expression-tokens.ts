@@ -40,6 +40,8 @@ const SPACE = /[ \t\r\n]+/y;
 const NUMBER = /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
 const UNIT = /[ \t]*((?:%|[A-Za-z]\w*)(?:[./](?:%|[A-Za-z]\w*))*)/y;
 const NAME = /[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*/y;
+/** YAML's words for no number; not decimals, so they arrive as text. */
+const NO_NUMBER = /\.(?:nan|inf)\b/iy;
 const SIGN = /[-+*/(),]/y;
 
 const HINTS: Readonly<Record<string, string>> = {
@@ -90,14 +92,14 @@ export function tokenize(text: string): { tokens: Token[]; problems: ExpressionP
     problems.push({ code: 'expression.syntax', message, offset, length, ...(hint ? { hint } : {}) });
   };
   if (text.length > LONGEST_EXPRESSION) {
-    syntax(`An expression may have ${LONGEST_EXPRESSION} characters, this one has ${text.length}`, 0, 1);
+    syntax(`an expression may have ${LONGEST_EXPRESSION} characters, this one has ${text.length}`, 0, 1);
     return { tokens, problems };
   }
   let depth = 0;
   for (let at = 0; at < text.length; ) {
     if (tokens.length >= MOST_TOKENS) {
       syntax(
-        `An expression may have ${MOST_TOKENS} terms and signs`,
+        `an expression may have ${MOST_TOKENS} terms and signs`,
         at,
         1,
         'give parts of it names under `dimensions`',
@@ -140,16 +142,21 @@ export function tokenize(text: string): { tokens: Token[]; problems: ExpressionP
       }
       depth += sign === '(' ? 1 : sign === ')' ? -1 : 0;
       if (depth < 0) {
-        syntax('This parenthesis was never opened', at, 1);
+        syntax('this parenthesis was never opened', at, 1);
         break;
       }
       if (depth > DEEPEST) {
-        syntax(`Parentheses may stand ${DEEPEST} deep`, at, 1);
+        syntax(`parentheses may stand ${DEEPEST} deep`, at, 1);
         break;
       }
       tokens.push({ kind: 'sign', sign, from: at, to: at + 1 });
       at += 1;
       continue;
+    }
+    const none = match(NO_NUMBER, text, at)?.[0];
+    if (none) {
+      syntax(`${none} is not a number to compute with`, at, none.length);
+      break;
     }
     const odd = String.fromCodePoint(text.codePointAt(at)!);
     syntax(

@@ -118,25 +118,26 @@ describe('values', () => {
 
 describe('problems', () => {
   it.each([
-    ['3 mm + 2 kg', 'expression.unit', '2 kg', 'A mass cannot be added to a length'],
-    ['wheelbase - mass_total', 'expression.unit', 'mass_total', 'A mass cannot be taken from a length'],
+    ['3 mm + 2 kg', 'expression.unit', '2 kg', 'a mass cannot be added to a length'],
+    ['wheelbase - mass_total', 'expression.unit', 'mass_total', 'a mass cannot be taken from a length'],
     ['sin(0.5)', 'expression.unit', '0.5', 'sin needs an angle'],
     ['asin(30 deg)', 'expression.unit', '30 deg', 'asin needs a number without unit'],
-    ['sqrt(wheelbase)', 'expression.unit', 'wheelbase', 'A length has no square root with a unit'],
+    ['sqrt(wheelbase)', 'expression.unit', 'wheelbase', 'a length has no square root with a unit'],
     ['max(1 mm, 3)', 'expression.unit', '3', 'max takes values of one kind, and a number without unit is not a length'],
     ['wheelbas + 1 mm', 'expression.name', 'wheelbas', '"wheelbas" is not known here'],
     ['sine(1 deg)', 'expression.name', 'sine', '"sine" is not a function'],
     ['5 kn', 'expression.unit', 'kn', '"kn" is not a unit'],
     ['atan2(1)', 'expression.syntax', 'atan2', 'atan2 takes 2 values, not 1'],
-    ['2 (3)', 'expression.syntax', '2', 'An operator is missing before the parenthesis'],
-    ['2 3', 'expression.syntax', '3', 'An operator is missing before this'],
-    ['(2', 'expression.syntax', '', 'A closing parenthesis is missing'],
-    ['2)', 'expression.syntax', ')', 'This parenthesis was never opened'],
-    ['2 +', 'expression.syntax', '', 'A number, a name or a parenthesis is missing here'],
+    ['2 (3)', 'expression.syntax', '2', 'an operator is missing before the parenthesis'],
+    ['2 3', 'expression.syntax', '3', 'an operator is missing before this'],
+    ['(2', 'expression.syntax', '', 'a closing parenthesis is missing'],
+    ['2)', 'expression.syntax', ')', 'this parenthesis was never opened'],
+    ['2 +', 'expression.syntax', '', 'a number, a name or a parenthesis is missing here'],
     ['2 ** 3', 'expression.syntax', '**', '** is not an operator here'],
     ['2^3', 'expression.syntax', '^', '"^" has no meaning in an expression'],
     ['1e999', 'expression.not_finite', '1e999', '1e999 is too large to compute with'],
-    ['', 'expression.syntax', '', 'An expression is missing here'],
+    ['.nan', 'expression.syntax', '.nan', '.nan is not a number to compute with'],
+    ['', 'expression.syntax', '', 'an expression is missing here'],
   ])('%s', (text, code, under, message) => {
     const [problem, ...more] = problemsOf(text);
     expect(more).toEqual([]);

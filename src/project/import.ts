@@ -67,7 +67,7 @@ export function importGeometry(
     return failed(
       error(
         'file.too_large',
-        `The file has ${(source.length / 1e6).toFixed(1)} MB; at most ${LARGEST_FILE / 1e6} MB are read`,
+        `the file has ${(source.length / 1e6).toFixed(1)} MB; at most ${LARGEST_FILE / 1e6} MB are read`,
       ),
     );
   const decoded = typeof source === 'string' ? { text: source } : decodeUtf8(source);
@@ -75,7 +75,7 @@ export function importGeometry(
     return failed(
       error(
         'file.not_utf8',
-        `The file is not UTF-8 text: byte ${decoded.badByte} (from 0)`,
+        `the file is not UTF-8 text: byte ${decoded.badByte} (from 0)`,
         kind === 'dxf' ? 'save it as ASCII DXF, not binary' : 'save it as UTF-8',
       ),
     );
@@ -96,12 +96,12 @@ export function importGeometry(
       ...problems,
       error(
         'file.too_large',
-        `The file has ${read.points.length + read.lines.length} points and lines; at most ${MOST} are imported`,
+        `the file has ${read.points.length + read.lines.length} points and lines; at most ${MOST} are imported`,
       ),
     );
   if (read.points.length + read.lines.length === 0) {
     if (!problems.some((p) => p.severity === 'error'))
-      problems.push(error('import.empty', 'There are no points and no lines to import'));
+      problems.push(error('import.empty', 'there are no points and no lines to import'));
     return failed(...problems);
   }
   const geometry = joinUp(read.points, read.lines);

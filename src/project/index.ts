@@ -41,6 +41,7 @@ export { type ResolvedCandidate, type ResolveOptions, resolveCandidate } from '.
 export { type Edit, insertItem, insertKey, removeKey, renameKey, scalarText, setValue } from './save.ts';
 export type { CandidateData } from './schema/candidate-schema.ts';
 export { jsonSchemas, type SchemaName } from './schema/json-schemas.ts';
+export { starterFiles } from './starter.ts';
 export {
   LARGEST_FILE,
   type Path,

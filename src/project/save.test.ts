@@ -105,7 +105,7 @@ describe('changing a value', () => {
           expect(edit.source!.endsWith(SOURCE.slice(to))).toBe(true);
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 100 },
     );
   });
 

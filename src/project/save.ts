@@ -81,11 +81,11 @@ function readValue(text: string): { value: unknown } | undefined {
   return comments ? undefined : { value: (document.data as Data)['value'] };
 }
 
-/** A text as a YAML scalar that reads back as this text: plain where that is safe, else in double quotes. */
+/** A text as a YAML scalar that reads back as this very text, also `12` and `yes`: plain where that is safe, else in double quotes. */
 export function scalarText(text: string, inFlow = false): string {
   const plain = /^[\w.%(+-][^\n\r\t#:]*$/.test(text) && text.trim() === text && !(inFlow && /[,[\]{}]/.test(text));
   const read = plain ? readValue(text) : undefined;
-  if (read && (read.value === text || typeof read.value === 'number')) return text;
+  if (read && read.value === text) return text;
   return JSON.stringify(text);
 }
 

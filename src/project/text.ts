@@ -132,7 +132,7 @@ export function readDocument(
 
   const size = typeof source === 'string' && source.length <= LARGEST_FILE ? utf8Length(source) : source.length;
   if (size > LARGEST_FILE) {
-    report('file.too_large', [], [0, 1], `The file has ${(size / 1e6).toFixed(1)} MB`, {
+    report('file.too_large', [], [0, 1], `the file has ${(size / 1e6).toFixed(1)} MB`, {
       expected: `at most ${LARGEST_FILE / 1e6} MB`,
       hint: 'project files are text written by hand; keep measurements and pictures elsewhere',
     });
@@ -144,7 +144,7 @@ export function readDocument(
     const decoded = decodeUtf8(source);
     if ('badByte' in decoded) {
       const value = source[decoded.badByte]!.toString(16).toUpperCase().padStart(2, '0');
-      report('file.not_utf8', [], [0, 1], `The file is not UTF-8 text: byte ${decoded.badByte} (from 0) is ${value}`, {
+      report('file.not_utf8', [], [0, 1], `the file is not UTF-8 text: byte ${decoded.badByte} (from 0) is ${value}`, {
         expected: 'UTF-8',
         hint: 'save it as UTF-8 in your editor',
       });
@@ -156,11 +156,11 @@ export function readDocument(
 
   const limit = exceedsLimits(text);
   if (limit?.what === 'depth')
-    report('yaml.unsupported', [], [limit.offset, limit.offset + 1], 'Lists and maps are nested too deeply here', {
+    report('yaml.unsupported', [], [limit.offset, limit.offset + 1], 'lists and maps are nested too deeply here', {
       expected: `at most ${DEEPEST_YAML} levels`,
     });
   if (limit?.what === 'size')
-    report('file.too_large', [], [limit.offset, limit.offset + 1], 'The file has too many entries', {
+    report('file.too_large', [], [limit.offset, limit.offset + 1], 'the file has too many entries', {
       expected: `at most ${MOST_TOKENS} words and signs`,
     });
   if (limit) return { problems };
@@ -176,9 +176,14 @@ export function readDocument(
     logLevel: 'error',
   });
   for (const error of [...yaml.errors, ...yaml.warnings].slice(0, MOST_SYNTAX_PROBLEMS))
-    report('yaml.syntax', [], [error.pos[0], error.pos[1]], error.message);
+    report(
+      'yaml.syntax',
+      [],
+      [error.pos[0], error.pos[1]],
+      error.message.replace(/^[A-Z](?=[a-z])/, (c) => c.toLowerCase()),
+    );
   if (yaml.directives?.yaml.explicit && yaml.directives.yaml.version !== '1.2')
-    report('yaml.unsupported', [], [0, 5], 'Project files are YAML 1.2', { hint: 'leave the %YAML line out' });
+    report('yaml.unsupported', [], [0, 5], 'project files are YAML 1.2', { hint: 'leave the %YAML line out' });
   if (problems.length > 0) return { problems };
 
   if (!isMap(yaml.contents)) {
@@ -188,7 +193,7 @@ export function readDocument(
       empty ? 'format.missing' : 'type.wrong',
       [],
       range(yaml.contents) ?? [first, first + 1],
-      empty ? 'The file is empty' : 'The file must be a map of keys and values',
+      empty ? 'the file is empty' : 'the file must be a map of keys and values',
       {
         expected: `a first line \`format: ${options.currentFormat ?? CURRENT_FORMAT}\``,
       },
@@ -200,7 +205,7 @@ export function readDocument(
   const format = nodeAt(yaml, ['format']);
   let migrated: readonly string[] = [];
   if (!format)
-    report('format.missing', ['format'], [0, text.indexOf('\n')], 'The file does not say its format', {
+    report('format.missing', ['format'], [0, text.indexOf('\n')], 'the file does not say its format', {
       expected: `a first line \`format: ${current}\``,
     });
   else {
@@ -208,9 +213,9 @@ export function readDocument(
     const at = range(format.node) ?? range(format.pair?.key) ?? [0, 1];
     const found = text.slice(at[0], at[1]).slice(0, 40);
     if (typeof value !== 'number' || !Number.isInteger(value) || value < 0)
-      report('type.wrong', ['format'], at, 'The format is a whole number', { expected: `${current}`, found });
+      report('type.wrong', ['format'], at, 'the format is a whole number', { expected: `${current}`, found });
     else if (value > current) {
-      report('format.newer', ['format'], at, `The file has format ${value}; this program reads up to ${current}`, {
+      report('format.newer', ['format'], at, `the file has format ${value}; this program reads up to ${current}`, {
         expected: `at most ${current}`,
         found,
         hint: 'use a newer version of the program for this project',
@@ -219,7 +224,7 @@ export function readDocument(
     } else if (value < current) {
       const done = migrate(yaml, value, options.migrations ?? MIGRATIONS, current);
       if (done) migrated = done;
-      else report('type.wrong', ['format'], at, `There is no format ${value}`, { expected: `${current}`, found });
+      else report('type.wrong', ['format'], at, `there is no format ${value}`, { expected: `${current}`, found });
     }
   }
 

@@ -2,7 +2,7 @@
  * From YAML nodes to plain data, with the features that project files do without refused where they stand.
  *
  * Maps become objects without prototype, so that no name can reach anything but the file's own content; even so the
- * keys `__proto__`, `constructor` and `prototype` are refused, because readers copy. Of two equal keys the first counts.
+ * keys `__proto__` and `constructor` are refused, because readers copy. Of two equal keys the first counts.
  * Anchors, aliases, tags and collections as keys are refused: they hide where a value comes from, and aliases can grow
  * a few lines to gigabytes. Only decimal numbers become numbers; `0x10`, `.inf` and `.nan` stay text, and the reader of
  * the field refuses them in its own words.
@@ -19,7 +19,7 @@ export type Report = (
 ) => void;
 
 const DECIMAL = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?$/;
-const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
+const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor']);
 
 /** A key's text as written; undefined for a key that is a collection, an alias or empty. */
 export function keyText(pair: Pair): string | undefined {
@@ -55,7 +55,7 @@ export function plainData(
       'yaml.unsupported',
       path,
       range,
-      'Aliases (*name) are not used in project files',
+      'aliases (*name) are not used in project files',
       'write the value out, or name it under `dimensions`',
     );
     return null;
@@ -67,7 +67,7 @@ export function plainData(
       'yaml.unsupported',
       path,
       range,
-      'Anchors (&name) are not used in project files',
+      'anchors (&name) are not used in project files',
       'name the number under `dimensions` instead',
     );
   // Block and flow collections carry a tag only when the author wrote one.
@@ -76,7 +76,7 @@ export function plainData(
       'yaml.unsupported',
       path,
       range,
-      `Tags (${node.tag.slice(0, 40)}) are not used in project files`,
+      `tags (${node.tag.slice(0, 40)}) are not used in project files`,
       'leave the tag out',
     );
   if (isScalar(node)) return scalarData(node.value, node.source);
@@ -87,7 +87,7 @@ export function plainData(
     const key = keyText(pair);
     const keyRange = rangeOf(pair.key, range);
     if (key === undefined) {
-      report('yaml.unsupported', path, keyRange, 'A key must be a name', 'names are small letters, digits and _');
+      report('yaml.unsupported', path, keyRange, 'a key must be a name', 'names are small letters, digits and _');
       continue;
     }
     const here = [...path, key];

@@ -131,12 +131,12 @@ export function readCsv(source: string): Read {
             code: 'import.unit',
             hint: `write ${word}_mm`,
           });
-        if (!column && word !== '') report(row, `The column "${word}" is not read`, { hint: nearHint(word) });
+        if (!column && word !== '') report(row, `the column "${word}" is not read`, { hint: nearHint(word) });
       });
       continue;
     }
     if (!header) {
-      report(row, 'A table begins with a header line', {
+      report(row, 'a table begins with a header line', {
         severity: 'error',
         expected: 'name,x_mm,y_mm,z_mm or from,to',
         found: row.fields.join(separator).slice(0, 60),
@@ -159,7 +159,7 @@ export function readCsv(source: string): Read {
       if (bad < 0) return values as unknown as Vec3;
       const word = [x, y, z][bad]!;
       const found = field(word);
-      if (found === undefined) report(row, `There is no column ${word}`, { expected: `${word}_mm in the header` });
+      if (found === undefined) report(row, `there is no column ${word}`, { expected: `${word}_mm in the header` });
       else if (Number.isFinite(values[bad])) report(row, `${word} is more than 100 m from the origin`, { found });
       else report(row, `${word} is not a number`, { found });
       return undefined;
@@ -180,7 +180,7 @@ export function readCsv(source: string): Read {
         const at = named.get(name);
         if (!at) {
           const near = nearestName(name, named.keys());
-          report(row, `There is no point "${name}" above this line`, {
+          report(row, `there is no point "${name}" above this line`, {
             found: name,
             ...(near ? { hint: `did you mean ${near}?` } : {}),
           });
@@ -191,8 +191,8 @@ export function readCsv(source: string): Read {
     } else {
       const at = place('x', 'y', 'z');
       const name = field('name')!;
-      if (name === '') report(row, 'The point has no name');
-      else if (named.has(name)) report(row, `There are two points "${name}"; the first is kept`, { found: name });
+      if (name === '') report(row, 'the point has no name');
+      else if (named.has(name)) report(row, `there are two points "${name}"; the first is kept`, { found: name });
       else if (at) {
         named.set(name, at);
         points.push({ name, at });
@@ -203,7 +203,7 @@ export function readCsv(source: string): Read {
       }
     }
     function addLine(from: Vec3, to: Vec3, at: Row): void {
-      if (tooShort(from, to)) report(at, 'The line has no length', { expected: 'more than 0.5 mm' });
+      if (tooShort(from, to)) report(at, 'the line has no length', { expected: 'more than 0.5 mm' });
       else lines.push({ from, to, ...extra });
     }
   }

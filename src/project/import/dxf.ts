@@ -60,14 +60,14 @@ function scan(source: string): Scan {
     const code = rows[i]!.trim();
     const value = rows[i + 1]!.trim();
     if (!/^-?\d{1,5}$/.test(code)) {
-      const message = `A group code is a whole number, not "${code.slice(0, 20)}"`;
+      const message = `a group code is a whole number, not "${code.slice(0, 20)}"`;
       return { text: '', lines, skipped, refused: { code: 'import.row', severity: 'error', line: i + 1, message } };
     }
     if (TYPED.some(([from, to]) => Number(code) >= from && Number(code) <= to)) kept.push(code, rows[i + 1]!);
     if (code === '2' && entity === 'SECTION') inside = value === 'ENTITIES';
     if (code === '0') {
       if (claim && !(claim.count > 0 && claim.count <= corners)) {
-        const message = `A polyline claims ${String(claim.count).slice(0, 20)} corners and has ${corners}`;
+        const message = `a polyline claims ${String(claim.count).slice(0, 20)} corners and has ${corners}`;
         return {
           text: '',
           lines,
@@ -127,7 +127,7 @@ export function readDxf(source: string, options: { plane?: Plane; unit_m?: numbe
       'import.empty',
       'error',
       1,
-      `The file cannot be read as DXF: ${String((error as Error).message).slice(0, 200)}`,
+      `the file cannot be read as DXF: ${String((error as Error).message).slice(0, 200)}`,
     );
     return nothing;
   }
@@ -146,8 +146,8 @@ export function readDxf(source: string, options: { plane?: Plane; unit_m?: numbe
   if (options.unit_m === undefined && known === undefined) {
     const none = declared === undefined || declared === 0;
     const message = none
-      ? 'The drawing does not name its unit: millimetres are taken'
-      : `The drawing's unit (code ${declared}) is not known: millimetres are taken`;
+      ? 'the drawing does not name its unit: millimetres are taken'
+      : `the drawing's unit (code ${declared}) is not known: millimetres are taken`;
     report('import.unit', 'caution', 1, message, 'set the unit in the drawing, or name it when importing');
   }
 
@@ -164,13 +164,13 @@ export function readDxf(source: string, options: { plane?: Plane; unit_m?: numbe
         'import.entity',
         'caution',
         line,
-        'An entity in tilted axes is left out',
+        'an entity in tilted axes is left out',
         'draw it in the plane of the sheet',
       );
       continue;
     }
     if (entity.is3dPolygonMesh || entity.isPolyfaceMesh) {
-      report('import.entity', 'caution', line, 'A mesh is left out', 'draw centre lines as lines or polylines');
+      report('import.entity', 'caution', line, 'a mesh is left out', 'draw centre lines as lines or polylines');
       continue;
     }
     const place = (v: { x?: number; y?: number; z?: number } | undefined): Vec3 | undefined => {
@@ -184,7 +184,7 @@ export function readDxf(source: string, options: { plane?: Plane; unit_m?: numbe
     if (entity.type === 'POINT') {
       const at = place(entity.position);
       if (at) points.push({ name: 'point', at });
-      else report('import.row', 'caution', line, 'A point without finite coordinates is left out');
+      else report('import.row', 'caution', line, 'a point without finite coordinates is left out');
       continue;
     }
     const corners = (entity.vertices ?? []).map(place);
@@ -194,15 +194,15 @@ export function readDxf(source: string, options: { plane?: Plane; unit_m?: numbe
         'import.entity',
         'caution',
         line,
-        'Arcs of a polyline become straight lines',
+        'arcs of a polyline become straight lines',
         'give the tube `via` points and a bend radius',
       );
-    if (corners.length < 2) report('import.row', 'caution', line, 'A line without two ends is left out');
+    if (corners.length < 2) report('import.row', 'caution', line, 'a line without two ends is left out');
     for (let k = 1; k < corners.length; k++) {
       const from = corners[k - 1];
       const to = corners[k];
-      if (!from || !to) report('import.row', 'caution', line, 'A line without finite coordinates is left out');
-      else if (tooShort(from, to)) report('import.row', 'caution', line, 'A line without length is left out');
+      if (!from || !to) report('import.row', 'caution', line, 'a line without finite coordinates is left out');
+      else if (tooShort(from, to)) report('import.row', 'caution', line, 'a line without length is left out');
       else lines.push({ from, to, body });
     }
   }

@@ -35,7 +35,7 @@ export interface Geometry {
 }
 
 /** Words that a station or body cannot have: the expression language and the program's objects use them. */
-const TAKEN: ReadonlySet<string> = new Set(['pi', 'constructor', 'prototype']);
+const TAKEN: ReadonlySet<string> = new Set(['pi', 'constructor']);
 const LONGEST_NAME = 40;
 
 /** A legal name near the given text: `Ober-Rohr 2` becomes `ober_rohr_2`. `fallback` serves where nothing is left. */
