@@ -101,7 +101,7 @@ function readCandidate(
   parts: OwnParts,
   problems: Problem[],
 ): ResolvedCandidate[] {
-  const document = wholeCandidate(name, documents, names, problems, []);
+  const document = wholeCandidate(name, documents, names, problems);
   if (!document) return [];
   const found = take(problems, resolveCandidate(document, { parts, id: name })).candidate;
   // A fault of the candidate is told once, not again for each of its variants.
@@ -120,7 +120,6 @@ function wholeCandidate(
   documents: ReadonlyMap<string, SourceDocument>,
   names: readonly string[],
   problems: Problem[],
-  above: readonly string[],
 ): SourceDocument | undefined {
   const document = documents.get(`candidates/${name}.yaml`);
   if (!document || valueAt(document.data, ['base']) === undefined) return document;
@@ -129,8 +128,9 @@ function wholeCandidate(
   const refuse = (message: string, extra: { expected?: string; hint?: string }): undefined => {
     problems.push(problemAt(document, ['base'], 'value', 'name.unknown', message, { found: data.base, ...extra }));
   };
-  if ([...above, name].includes(data.base))
-    return refuse(`${name} is based on itself: ${[...above, name, data.base].join(' → ')}`, {
+  const chain = basesOf(name, documents);
+  if (chain.at(-1) === name)
+    return refuse(`${name} is based on itself: ${chain.join(' → ')}`, {
       hint: 'base it on a candidate that is complete',
     });
   if (!names.includes(data.base)) {
@@ -140,12 +140,25 @@ function wholeCandidate(
       ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
     });
   }
-  const base = wholeCandidate(data.base, documents, names, [], [...above, name]);
+  const base = wholeCandidate(data.base, documents, names, []);
   if (!base) return refuse(`the base \`${data.base}\` cannot be used`, { hint: 'mend it first' });
   const changed = take(problems, withDifferences(base, document, ['set'])).document;
   if (!changed) return undefined;
   const title = { ...(changed.data as object), candidate: data.candidate, note: data.note ?? '', variants: undefined };
   return { ...changed, data: withoutUndefined(title) };
 }
+
+/** The file, its base, the base of that and so on; ends where one comes again. */
+function basesOf(name: string, documents: ReadonlyMap<string, SourceDocument>): string[] {
+  const chain = [name];
+  for (;;) {
+    const next = valueAt(documents.get(`candidates/${chain.at(-1)}.yaml`)?.data, ['base']);
+    if (typeof next !== 'string') return chain;
+    const again = chain.includes(next);
+    chain.push(next);
+    if (again) return chain;
+  }
+}
+
 const withoutUndefined = (o: object): object =>
   Object.fromEntries(Object.entries(o).filter(([, value]) => value !== undefined));

@@ -38,6 +38,7 @@ function reword(document: SourceDocument, schema: z.ZodType, issue: Issue, above
     case 'invalid_union': {
       if (found === undefined) return missing(document, path);
       const forms = issue.errors as Issue[][];
+      if (forms.length === 0) return wrongChoice(document, path, found, choicesAt(schema, path));
       const meant = closestForm(forms, found);
       if (meant) return meant.flatMap((inner) => reword(document, schema, inner, path));
       return say('value', 'type.wrong', `${where} is ${describe(found)}, which does not fit here`, {
@@ -51,22 +52,9 @@ function reword(document: SourceDocument, schema: z.ZodType, issue: Issue, above
         expected: typeWord(issue.expected),
         found: describe(found),
       });
-    case 'invalid_value': {
+    case 'invalid_value':
       if (found === undefined) return missing(document, path);
-      const choices = issue.values.map(String);
-      const near = nearestName(String(found), choices);
-      if (path.at(-1) === 'format' && typeof found === 'number' && found > 1)
-        return say('value', 'format.newer', `this file has format ${found}; this program reads up to 1`, {
-          expected: 'format: 1',
-          found: `format: ${found}`,
-          hint: 'use a newer version of the program',
-        });
-      return say('value', 'value.choice', `${where} cannot be ${describe(found)}`, {
-        expected: choices.length === 1 ? choices[0]! : `one of ${choices.join(', ')}`,
-        found: describe(found),
-        ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
-      });
-    }
+      return wrongChoice(document, path, found, issue.values.map(String));
     case 'invalid_key':
       return say('key', 'name.invalid', `\`${String(path.at(-1))}\` is not a name`, NAME_RULE);
     case 'invalid_format':
@@ -90,16 +78,20 @@ const NAME_RULE = {
   hint: 'names look like `seat_post`',
 };
 
+function wrongChoice(document: SourceDocument, path: Path, found: unknown, choices: readonly string[]): Problem[] {
+  const near = nearestName(String(found), choices);
+  return [
+    problemAt(document, path, 'value', 'value.choice', `${path.join('.')} cannot be ${describe(found)}`, {
+      expected: choices.length === 1 ? choices[0]! : `one of ${choices.join(', ')}`,
+      found: describe(found),
+      ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
+    }),
+  ];
+}
+
 function missing(document: SourceDocument, path: Path): Problem[] {
   const key = String(path.at(-1));
   const owner = path.length > 1 ? path.slice(0, -1).join('.') : 'the file';
-  if (key === 'format')
-    return [
-      problemAt(document, path, 'value', 'format.missing', 'the file does not say its format', {
-        expected: 'format: 1',
-        hint: 'write `format: 1` on top',
-      }),
-    ];
   return [
     problemAt(document, path, 'value', 'key.missing', `${owner} lacks \`${key}\``, { expected: `a field \`${key}\`` }),
   ];
@@ -169,6 +161,13 @@ export function knownKeys(schema: z.ZodType, path: Path): string[] {
   return [...new Set(level.flatMap(unwrap).flatMap((s) => Object.keys(shapeOf(s) ?? {})))];
 }
 
+/** The fixed words that may stand at `path`, all forms of a union together. */
+const choicesAt = (schema: z.ZodType, path: Path): string[] => {
+  let level: z.core.$ZodType[] = [schema];
+  for (const key of path) level = level.flatMap((s) => inside(s, key));
+  return level.flatMap(unwrap).flatMap((s) => (defOf(s).values ?? []).map(String));
+};
+
 type Def = {
   type: string;
   shape?: Record<string, z.core.$ZodType>;
@@ -177,6 +176,7 @@ type Def = {
   innerType?: z.core.$ZodType;
   options?: z.core.$ZodType[];
   items?: z.core.$ZodType[];
+  values?: unknown[];
 };
 const defOf = (s: z.core.$ZodType): Def => s._zod.def as unknown as Def;
 const shapeOf = (s: z.core.$ZodType) => (defOf(s).type === 'object' ? defOf(s).shape : undefined);
