@@ -23,7 +23,7 @@ import { type Draft, newDraft, type ShapeDraft } from './resolve/draft.ts';
 import { readFold, readHolders, shapesNamed } from './resolve/fold.ts';
 import { addHardware, addJointWriters, cutMembers, type Hardware, readJoints } from './resolve/joints.ts';
 import { readCables, readDrive, readExclusions } from './resolve/links.ts';
-import { readMembers } from './resolve/members.ts';
+import { addMemberShapes, readMembers } from './resolve/members.ts';
 import { findPairs } from './resolve/pairs.ts';
 import type { OwnParts } from './resolve/part-values.ts';
 import { cranksetOf, type PartDraft, readParts, wheelOf } from './resolve/parts.ts';
@@ -127,6 +127,8 @@ function build(
   const joints = readJoints(draft, data, autoCranks ? crankset!.body : undefined);
   addJointWriters(draft, joints);
   const { members, blocks } = readMembers(draft, data);
+  cutMembers(draft, joints, members);
+  addMemberShapes(draft, members);
   const parts = readParts(draft, data, own);
   addHardware(draft, data, joints, members);
   const fold = readFold(draft, data, joints);
@@ -169,8 +171,6 @@ function build(
   const fill = fillOf(draft, free, scaling);
   const x = Float64Array.from(dimensions, (_, i) => reader.program.initial[i]!);
   const state = newState();
-  fill(x, state);
-  cutMembers(joints, members, state);
   fill(x, state);
   // Dimensions that follow from others get their value now, so that `x` shows every dimension.
   for (let i = 0; i < x.length; i++) x[i] = state.value[i]!;

@@ -15,6 +15,7 @@ import { kept } from './kept.ts';
 import { type MemberDraft, put, writeBox, writeBoxMass } from './members.ts';
 import { lookUp } from './names.ts';
 import { slotsOf, stationAt } from './points.ts';
+import { fileValues } from './program.ts';
 import { amountOr, amountOrNone, defaultAmount, note, readAmount, readAmounts, shareUnit } from './reader.ts';
 import { readBox } from './sections.ts';
 
@@ -287,19 +288,20 @@ function hardwareFrame(s: State, j: number, member: readonly [number, number] | 
 
 /**
  * Sets the cut-out of members that end at a joint: at its station on their own body, or within the cut-out of it in the
- * ride posture (a tube that ends beside the pin of a hinge). `s` is the ride posture at the file's dimensions.
+ * ride posture at the file's dimensions (a tube that ends beside the pin of a hinge).
  */
-export function cutMembers(joints: readonly JointDraft[], members: readonly MemberDraft[], s: State): void {
-  joints.forEach((joint) => {
-    if (joint.cutOut < 0) return;
-    const reach = s.value[joint.cutOut]!;
+export function cutMembers(draft: Draft, joints: readonly JointDraft[], members: readonly MemberDraft[]): void {
+  const v = fileValues(draft.reader.program);
+  const point = (station: number): Vec3 => slotsOf(draft.points, station).map((slot) => v[slot]!) as unknown as Vec3;
+  for (const joint of joints) {
+    if (joint.cutOut < 0) continue;
+    const reach = v[joint.cutOut]!;
     for (const member of members) {
       if (member.body !== joint.a && member.body !== joint.b) continue;
       const at = joint.at[member.body === joint.a ? 0 : 1];
-      const ends = (station: number) =>
-        station === at || norm(sub(at3(s.station, 3 * station), at3(s.station, 3 * at))) < reach;
+      const ends = (station: number) => station === at || norm(sub(point(station), point(at))) < reach;
       if (ends(member.path[0]!)) member.cut[0] = joint.cutOut;
       if (ends(member.path[member.path.length - 1]!)) member.cut[1] = joint.cutOut;
     }
-  });
+  }
 }

@@ -122,7 +122,6 @@ function readTube(draft: Draft, body: number, tube: TubeData, filePath: Path, na
   const density = material?.density_kgpm3 ?? Number.NaN;
   const place = { array: 'mass', offset: 10 * massElement, length: 10 } as const;
   draft.writers.push(kept(readsOf(draft, member), [place], massWriter(member, density)));
-  addTubeShapes(draft, member);
   return member;
 }
 
@@ -165,13 +164,20 @@ function massWriter(member: MemberDraft, density: number) {
   };
 }
 
+/** Shapes of all members; their cut-outs must be set by now. */
+export function addMemberShapes(draft: Draft, members: readonly MemberDraft[]): void {
+  for (const member of members) addTubeShapes(draft, member);
+}
+
 function addTubeShapes(draft: Draft, member: MemberDraft): void {
   const { section, path, body, filePath } = member;
   const groups = [member.name];
   const legs = path.length - 1;
+  const reads = [...readsOf(draft, member), ...member.cut];
   if (legs === 1 && section.shape !== 'round') {
     const local = addShape(draft, 'box', { body, name: member.name, groups, path: filePath });
-    draft.writers.push(straightBoxWriter(member, 15 * local));
+    const place = { array: 'box', offset: 15 * local, length: 15 } as const;
+    draft.writers.push(kept(reads, [place], straightBoxWriter(member, 15 * local)));
     return;
   }
   const pieces = member.bendRadius < 0 ? legs : 2 * legs - 1;
@@ -183,8 +189,10 @@ function addTubeShapes(draft: Draft, member: MemberDraft): void {
       path: filePath,
     }),
   );
+  const first = 7 * locals[0]!;
+  const place = { array: 'capsule', offset: first, length: 7 * pieces } as const;
   draft.writers.push(
-    legs === 1 ? straightCapsuleWriter(member, 7 * locals[0]!) : chainWriter(member, 7 * locals[0]!, pieces),
+    legs === 1 ? straightCapsuleWriter(member, first) : kept(reads, [place], chainWriter(member, first, pieces)),
   );
 }
 

@@ -16,7 +16,7 @@ import { put } from './members.ts';
 import { lookUp } from './names.ts';
 import { findPart, type OwnParts, type PartValues, partBehind, readPartValues, valuesNow } from './part-values.ts';
 import { slotsOf, stationAt } from './points.ts';
-import { compileRun, define, reserve } from './program.ts';
+import { define, fileValues, reserve } from './program.ts';
 import { note, usualUnit } from './reader.ts';
 
 export interface PartDraft {
@@ -61,8 +61,7 @@ export function readParts(draft: Draft, data: CandidateData, own: OwnParts): Par
   const entries = (data.parts ?? []).flatMap((entry, i) => readEntry(draft, entry, ['parts', i], own) ?? []);
   const linked = entries.map((entry) => ({ ...entry, slots: { ...lentTo(draft, entry, entries), ...entry.slots } }));
   // Names and kinds of shapes are settled by a look at the file's dimensions.
-  const first = new Float64Array(draft.reader.program.initial.length);
-  compileRun(draft.reader.program, [])(first, first);
+  const first = fileValues(draft.reader.program);
   for (const e of linked)
     for (const [fact, slot] of Object.entries(e.facts))
       first[slot] = FACTS[fact]!.read(findPart(e.like, valuesNow(e, first))!) ?? Number.NaN;

@@ -60,3 +60,10 @@ export function compileRun(program: Program, free: readonly number[]): Run {
     for (let i = 0; i < count; i++) value[slots[i]!] = rules[i]!(value);
   };
 }
+
+/** All values at the file's own dimensions. */
+export function fileValues(program: Program): Float64Array {
+  const value = new Float64Array(program.initial.length);
+  compileRun(program, [])(value, value);
+  return value;
+}
