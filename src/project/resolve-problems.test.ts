@@ -98,9 +98,9 @@ describe('problems of a candidate', () => {
     ['an unknown name in an expression', ['beam_od x 2 mm', 'beam_do x 2 mm'], 'expression.name', 'beam_do', /beam_od/],
     [
       'a number that is not finite',
-      ['hub_height: 203 mm', 'hub_height: 203 mm / 0'],
+      ['hub_height: 190 mm', 'hub_height: 190 mm / 0'],
       'expression.not_finite',
-      '203 mm / 0',
+      '190 mm / 0',
       /finite/,
     ],
     ['NaN', ['beam_height: 500 mm', 'beam_height: .nan'], 'expression.syntax', '.', /number/],
@@ -117,7 +117,7 @@ describe('problems of a candidate', () => {
     ['a word that is no choice', ['held: clamp', 'held: clam'], 'value.choice', 'clam', /did you mean `clamp`/],
     [
       'a name that is none',
-      ['  hub_height: 203', '  Hub: 3 mm\n  hub_height: 203'],
+      ['  hub_height: 190', '  Hub: 3 mm\n  hub_height: 190'],
       'name.invalid',
       'Hub',
       /small letters/,
@@ -303,7 +303,7 @@ describe('problems of a candidate', () => {
   });
   it('tell one cause once: what depends on a broken number is not complained about again', () => {
     expect(faults(['wheelbase: 1000 mm', 'wheelbase: 1000 mmm']).map((p) => p.code)).toEqual(['expression.unit']);
-    expect(faults(['hub_height: 203 mm', 'hub_height: 203 mm / 0']).map((p) => p.code)).toEqual([
+    expect(faults(['hub_height: 190 mm', 'hub_height: 190 mm / 0']).map((p) => p.code)).toEqual([
       'expression.not_finite',
     ]);
   });
@@ -313,6 +313,20 @@ describe('problems of a candidate', () => {
       ['  hinge: [', '  hinge_back: {from: beam_rear, by: [0, 0, 0]}\n  hinge: ['],
     );
     expect(found.filter((p) => p.code === 'expression.cycle').length).toBe(1);
+  });
+  it('caution where a wheel does not stand on the ground, and refuse another origin', () => {
+    expect(faults(['hub_height: 190 mm', 'hub_height: 203 mm'])).toMatchObject([
+      { code: 'value.range', severity: 'caution', path: 'stations.front_hub' },
+      { code: 'value.range', severity: 'caution', path: 'stations.rear_hub' },
+    ]);
+    expect(faults(['rear_hub: [0, 0', 'rear_hub: [5 mm, 0'])).toMatchObject([
+      { code: 'value.range', severity: 'error', path: 'stations.rear_hub' },
+    ]);
+  });
+  it('refuse a wheel that is not at its hub', () => {
+    const found = faults(['body: fork, at: front_hub', 'body: fork, at: bag_point']);
+    expect(found.map((p) => p.code)).toContain('role.missing');
+    expect(found[0]!.all).toMatch(/should be at front_hub/);
   });
   it('only caution where a drive crosses a moving joint off its axis', () => {
     const crossing = faults(

@@ -282,6 +282,22 @@ describe('the tree and the pairs', () => {
     const uncut = fixtureModel(undefined, beamYaml(['    cut_out: 45 mm\n', '']));
     expect(reasons(uncut)).toContain('rear.beam / front.beam: they meet at the joint main');
   });
+  it('leave out three links that meet on one pin, also where no joint ties two of them', () => {
+    const three = fixtureModel(
+      undefined,
+      beamYaml(
+        [
+          '  post_clamp:\n',
+          '  link: {kind: pivot, held: clamp, between: [rear, link], at: hinge, axis: z, turn: [0, 90 deg]}\n  post_clamp:\n',
+        ],
+        [
+          '  bar:\n',
+          '  link:\n    tubes: [{name: stub, from: hinge, to: bag_point, section: round 20 x 1 mm, material: 25CrMo4}]\n  bar:\n',
+        ],
+      ),
+    );
+    expect(reasons(three)).toContain('link.stub / main hardware on front: they meet at the joint main');
+  });
   it('do not excuse a chainring that cuts a tube beside the bottom bracket', () => {
     const pair = [at(c, 'shapes', 'rear.stay_right (1 of 5)'), at(c, 'shapes', 'crankset chainring')];
     expect(listed(top.ridePairs)).toContain(pair.join(' '));

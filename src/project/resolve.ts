@@ -18,7 +18,7 @@ import {
   type WeighingCheck,
 } from '#kernel';
 import type { Problem } from './problems.ts';
-import { checkDrive, checkFinite, checkFold, checkJoints, checkMembers } from './resolve/checks.ts';
+import { checkDrive, checkFinite, checkFold, checkGround, checkJoints, checkMembers } from './resolve/checks.ts';
 import { type Draft, newDraft, type ShapeDraft } from './resolve/draft.ts';
 import { readFold, readHolders, shapesNamed } from './resolve/fold.ts';
 import { addHardware, addJointWriters, cutMembers, type Hardware, readJoints } from './resolve/joints.ts';
@@ -178,6 +178,14 @@ function build(
   checkMembers(draft, members, state);
   checkJoints(draft, joints, state);
   checkFold(draft, fold, joints, state);
+  checkGround(
+    draft,
+    [
+      ['front_hub', wheels.front],
+      ['rear_hub', wheels.rear],
+    ],
+    state,
+  );
   const between =
     drive.fromBody >= 0 && drive.toBody >= 0 && !drive.releasable
       ? jointsBetween(tree, drive.fromBody, drive.toBody)

@@ -4,7 +4,7 @@
  * Every check looks at the ride posture at the file's dimensions. A number that could not be read is not complained about
  * again.
  */
-import { at3, cross, developedLength, KIND, norm, type State, slides, sub, type Vec3 } from '#kernel';
+import { at3, cross, developedLength, KIND, norm, type State, slides, sub, type Vec3, type Wheel } from '#kernel';
 import { formatQuantity } from '../units.ts';
 import { axisBroken } from './axes.ts';
 import type { Draft } from './draft.ts';
@@ -122,7 +122,7 @@ export function checkJoints(draft: Draft, joints: readonly JointDraft[], s: Stat
         expected: 'x, y, z, or a direction that is not zero',
       });
     const gap = norm(sub(q, p));
-    if (gap > GAP)
+    if (Number.isFinite(gap) && gap > GAP)
       note(
         reader,
         [...joint.filePath, 'at'],
@@ -246,6 +246,39 @@ export function checkDrive(
 /** An axis within this of lateral, and this near to crank or hub, leaves a chain alone: 2 degrees, 10 mm; from memory. */
 const DRIVE_ANGLE = 0.035;
 const DRIVE_OFFSET = 0.01;
+
+/** How far a hub may stand from the height at which its wheel rolls, m: below this the tyre's pressure decides. */
+const HUB_HEIGHT = 4e-3;
+
+/** The origin lies on the ground under the rear hub, and the hubs stand as high as their wheels roll. */
+export function checkGround(draft: Draft, wheels: readonly (readonly [string, Wheel | undefined])[], s: State): void {
+  const { reader, points } = draft;
+  const rear = points.index.get('rear_hub');
+  if (rear !== undefined && Math.abs(s.station[3 * rear]!) > GAP)
+    note(reader, ['stations', 'rear_hub'], 'value', 'value.range', 'the origin lies under the rear hub: its x is 0', {
+      found: mm(s.station[3 * rear]!),
+      expected: 'x of 0 mm',
+      hint: 'measure all stations from the ground under the rear hub',
+    });
+  for (const [hub, wheel] of wheels) {
+    if (!wheel) continue;
+    const part = points.names[wheel.station]!;
+    if (part !== hub)
+      note(reader, ['parts'], 'key', 'role.missing', `the wheel at ${part} should be at ${hub}`, {
+        found: part,
+        expected: `at: ${hub}`,
+      });
+    const height = s.station[3 * wheel.station + 2]!;
+    const rolling = s.value[wheel.loadedRadius]!;
+    if (Number.isFinite(height - rolling) && Math.abs(height - rolling) > HUB_HEIGHT)
+      note(reader, ['stations', part], 'value', 'value.range', `the wheel at ${part} does not stand on the ground`, {
+        severity: 'caution',
+        found: `hub at ${mm(height)}`,
+        expected: `about ${mm(rolling)}, the radius at which this wheel rolls under load`,
+        hint: 'the ground is z = 0; steering is computed from the loaded radius',
+      });
+  }
+}
 
 function show(draft: Draft, slot: number, value: number): string {
   const info = draft.reader.program.slots[slot]!;

@@ -1,8 +1,8 @@
 /**
  * Which pairs of shapes must not touch, and when they are looked at.
  *
- * Two shapes on different bodies are a pair unless the file excludes them, or they meet at a joint that connects their
- * bodies: both come within reach of the joint and touch in the ride posture, so that the contact is the joint itself. The
+ * Two shapes on different bodies are a pair unless the file excludes them, or they meet at a joint of their bodies (or at
+ * two joints at one point): both come within reach of the joint and touch in the ride posture, so that the contact is the joint itself. The
  * reach is measured from the joint's point (pivots, pins) or from its axis (steerer, slide, post: tubes that run inside
  * one another), and the point of contact must lie there too. Cranks have no such right: a chainring that cuts a tube near
  * the bottom bracket is a fault. A chain or belt may touch crankset and rear wheel, which it drives.
@@ -11,7 +11,7 @@
  * cannot; one look in the ride posture says all). `crankPairs` and `steerPairs` are those that turning cranks and
  * handlebar while riding can bring together; each of these is also in one of the first two lists.
  */
-import { at3, KIND, type SolidShape, type State, shapeDistance, slides, type Vec3 } from '#kernel';
+import { at3, KIND, norm, type SolidShape, type State, shapeDistance, slides, sub, type Vec3 } from '#kernel';
 import type { Draft, ShapeDraft, ShapeKind } from './draft.ts';
 import type { JointDraft } from './joints.ts';
 import type { PartDraft } from './parts.ts';
@@ -102,8 +102,7 @@ function meetAtJoint(input: PairInput, a: number, b: number, near: readonly bool
   const [sa, sb] = [shapes[a]!, shapes[b]!];
   for (let j = 0; j < joints.length; j++) {
     const joint = joints[j]!;
-    const connects = (joint.a === sa.body && joint.b === sb.body) || (joint.a === sb.body && joint.b === sa.body);
-    if (!connects || !near[j]![a] || !near[j]![b]) continue;
+    if (!near[j]![a] || !near[j]![b]) continue;
     const { distance, points } = shapeDistance(shapeOf(state, sa), shapeOf(state, sb));
     if (distance > 0) continue;
     const contact: SolidShape = { kind: 'capsule', from: points[0], to: points[0], radius: 0 };
@@ -133,6 +132,20 @@ export function shapeOf(s: State, { kind, local }: ShapeDraft): SolidShape {
   return { kind, centre: at3(s.box, o), axes, half: at3(s.box, o + 12) };
 }
 
+/** The bodies that meet at joint j: its own, and those of other joints at the same point (three links on one pin). */
+function bodiesAt(input: PairInput, j: number): ReadonlySet<number> {
+  const { joint: out } = input.state;
+  const p = at3(out, 6 * j);
+  const found = new Set<number>();
+  input.joints.forEach((other, k) => {
+    if (other.name === 'cranks' || !(norm(sub(at3(out, 6 * k), p)) < SAME_POINT)) return;
+    found.add(other.a).add(other.b);
+  });
+  return found;
+}
+/** Joints nearer than this are at one point, m. */
+const SAME_POINT = 1e-3;
+
 /** Where a contact counts as the joint's own: a ball about its point, or a cylinder about its axis. */
 function placeOf(input: PairInput, joint: JointDraft, j: number): SolidShape {
   const { joint: out, value } = input.state;
@@ -145,7 +158,7 @@ function placeOf(input: PairInput, joint: JointDraft, j: number): SolidShape {
 }
 
 function nearJoint(input: PairInput, joint: JointDraft, j: number, shape: ShapeDraft): boolean {
-  if (shape.body !== joint.a && shape.body !== joint.b) return false;
+  if (!bodiesAt(input, j).has(shape.body)) return false;
   // Nothing of a frame meets cranks at their axis by right: an arm or a ring that touches a tube is a fault.
   if (joint.name === 'cranks') return false;
   const place = placeOf(input, joint, j) as Extract<SolidShape, { kind: 'capsule' }>;
