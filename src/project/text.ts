@@ -172,7 +172,6 @@ export function readDocument(
     uniqueKeys: false,
     strict: true,
     prettyErrors: false,
-    keepSourceTokens: true,
     logLevel: 'error',
   });
   for (const error of [...yaml.errors, ...yaml.warnings].slice(0, MOST_SYNTAX_PROBLEMS))
