@@ -5,6 +5,8 @@
 import { join } from 'node:path';
 import { Command, CommanderError } from 'commander';
 import type { CalcOptions } from './commands/calc.ts';
+import type { FileOptions } from './commands/files.ts';
+import type { JudgeOptions } from './commands/judge-commands.ts';
 import type { Effects } from './effects.ts';
 import { EXIT } from './exit.ts';
 import { printProblems, usageProblem } from './print.ts';
@@ -72,38 +74,57 @@ async function build(effects: Effects, finish: (code: number) => void): Promise<
       const { calc } = await import('./commands/calc.ts');
       finish(await calc(topic, options, effects));
     });
-  const pending = (command: string) => async () => {
-    effects.stderr.write(`foldwright: ${command} is not part of this version yet\n`);
-    finish(EXIT.unusable);
-  };
+  const project = ['--project <dir>', 'the project folder; else the first argument, else here or above'] as const;
   program
     .command('new <dir>')
     .description('write a commented starter project that check accepts')
     .option(...JSON_OPTION)
-    .action(pending('new'));
+    .action(async (dir: string, options: FileOptions) => {
+      finish(await (await import('./commands/files.ts')).newProject(dir, options, effects));
+    });
   program
     .command('import <file>')
-    .description('turn points (CSV) or lines (DXF) into stations and tubes')
+    .description('turn points (CSV) or lines (DXF) into the stations and tubes of a candidate')
+    .option('--out <file>', 'write a new candidate file instead of printing it')
+    .option('--plane <plane>', 'how a drawing lies in the bicycle: side, top or space')
+    .option('--unit <unit>', 'unit of the drawing, against what it says itself')
+    .option('--section <section>', 'section of tubes that name none: round 30 x 1.5 mm')
+    .option('--material <material>', 'material of tubes that name none')
     .option(...JSON_OPTION)
-    .action(pending('import'));
+    .action(async (file: string, options: FileOptions) => {
+      finish(await (await import('./commands/files.ts')).importFile(file, options, effects));
+    });
   program
-    .command('check <project> [candidate]')
+    .command('check [what...]')
+    .usage('[options] [PROJECT] [CANDIDATE]')
     .description('judge every candidate, or one, against the brief')
     .option('--explain <quantity>', 'print the sheet of one quantity: inputs, formula, substitution, source')
+    .option('--quantities', 'list the quantities that demands, wishes and --explain may name')
+    .option(...project)
     .option(...JSON_OPTION)
     .option(...HTML_OPTION)
-    .action(pending('check'));
+    .action(async (what: string[], options: JudgeOptions) => {
+      finish(await (await import('./commands/judge-commands.ts')).check(what, options, effects));
+    });
   program
-    .command('choose <project>')
-    .description('compare all candidates and name the one to build')
+    .command('choose [what...]')
+    .usage('[options] [PROJECT] [CANDIDATE...]')
+    .description('compare the candidates and name the one to build')
+    .option(...project)
     .option(...JSON_OPTION)
     .option(...HTML_OPTION)
-    .action(pending('choose'));
+    .action(async (what: string[], options: JudgeOptions) => {
+      finish(await (await import('./commands/judge-commands.ts')).chooseOne(what, options, effects));
+    });
   program
-    .command('compare <project> <a> <b>')
+    .command('compare <what...>')
+    .usage('[options] [PROJECT] A B')
     .description('two candidates side by side, and what would have to change')
+    .option(...project)
     .option(...JSON_OPTION)
     .option(...HTML_OPTION)
-    .action(pending('compare'));
+    .action(async (what: string[], options: JudgeOptions) => {
+      finish(await (await import('./commands/judge-commands.ts')).compare(what, options, effects));
+    });
   return program;
 }

@@ -8,3 +8,30 @@ export {
   loadCalcTopic,
   runCalc,
 } from './calc/index.ts';
+export { CATALOGUE, findQuantity, type Quantity, quantitiesFor } from './catalogue.ts';
+export { type Choice, choose, type Standing as Rank } from './choose.ts';
+export { type Cure, findCures } from './cures.ts';
+export { type Evaluation, evaluate, namesFor, type Plan, plan, readQuantity } from './evaluate.ts';
+export { type Dependence, dependence, explain, type Sheet, substitute } from './explain.ts';
+export {
+  type Absent,
+  type Discipline,
+  type Family,
+  type Input,
+  idOf,
+  isAbsent,
+  type SlotNames,
+  type Tier,
+} from './family.ts';
+export { figureText, limitText } from './figures.ts';
+export { checkBrief, judge, type Ledger, type LedgerRow, unitFactor } from './judge.ts';
+export type { Results } from './results.ts';
+export type { BoxResult } from './run/box.ts';
+export type { FoldResult } from './run/fold.ts';
+export type { LikenessResult } from './run/likeness.ts';
+export type { PackageResult, StandIn, StowIn } from './run/package.ts';
+export { type EigenAt, eigenRows, type Seated, type SteerResult, stationAt } from './run/steer.ts';
+export { type Setting, type SpaceSetting, settingOf } from './setting.ts';
+export { type Duel, duel, type Preference, score, worth } from './value.ts';
+export { jointValue, moveNames, moveSentence } from './words.ts';
+export { type Judged, judgeCandidate, openWorkspace, type Workspace } from './workspace.ts';

@@ -1,0 +1,245 @@
+/** `foldwright check`, `choose` and `compare`: read the project, judge, print. */
+import { resolve } from 'node:path';
+import { nearestName } from '#project';
+import {
+  type Cure,
+  choose,
+  explain,
+  findCures,
+  findQuantity,
+  type Judged,
+  judgeCandidate,
+  namesFor,
+  quantitiesFor,
+  type Workspace,
+} from '#study';
+import type { Effects } from '../effects.ts';
+import { EXIT } from '../exit.ts';
+import { errorsIn, locate, type Opened, openProject, tellProblems } from '../open-project.ts';
+import { printJson, usageProblem } from '../print.ts';
+import { candidateJson, choiceJson, quantitiesJson } from './ledger-json.ts';
+import { candidateText, choiceText, matrixText, sheetText } from './ledger-text.ts';
+
+export interface JudgeOptions {
+  readonly json?: boolean;
+  readonly html?: string;
+  readonly project?: string;
+  readonly explain?: string;
+  readonly quantities?: boolean;
+}
+
+const CAUTION =
+  'A prediction for choosing between designs. Proof-load prototypes before anybody rides; testing to ISO 4210 / EN 15194 /\n16 CFR 1512 by a competent laboratory, and local law, decide.\n';
+
+/** Everything before the judging: the workspace, or the exit code of a project that cannot be used. */
+async function begin(
+  given: readonly string[],
+  options: JudgeOptions,
+  effects: Effects,
+): Promise<{ opened: Opened; w: Workspace; rest: readonly string[] } | number> {
+  const { folder, rest } = await locate(effects, given, options.project);
+  const opened = await openProject(effects, folder);
+  if (opened.workspace) return { opened, w: opened.workspace, rest };
+  return unusable(opened, options, effects);
+}
+
+function unusable(opened: Pick<Opened, 'problems' | 'sources'>, options: JudgeOptions, effects: Effects): number {
+  if (options.json) printJson(effects, { problems: opened.problems });
+  else tellProblems(effects, opened);
+  return EXIT.unusable;
+}
+
+/** The candidate of that id; a path to its file is taken for its name. */
+function pick(
+  w: Workspace,
+  opened: Opened,
+  given: string,
+): { id: string } | { opened: Pick<Opened, 'problems' | 'sources'> } {
+  const id = given.replace(/^.*\//, '').replace(/\.ya?ml$/, '');
+  if (w.project.candidates.some((c) => c.id === id)) return { id };
+  const own = opened.problems.filter((p) => p.file === `candidates/${id.split('+')[0]}.yaml`);
+  if (errorsIn(own)) return { opened: { problems: own, sources: opened.sources } };
+  const known = w.project.candidates.map((c) => c.id);
+  const near = nearestName(id, known);
+  const hint = near ? `did you mean ${near}?` : `candidates: ${known.join(', ') || 'none'}`;
+  return {
+    opened: {
+      problems: [usageProblem('name.unknown', `there is no candidate ${JSON.stringify(given)}`, hint)],
+      sources: new Map(),
+    },
+  };
+}
+
+export async function check(given: readonly string[], options: JudgeOptions, effects: Effects): Promise<number> {
+  const begun = await begin(given, options, effects);
+  if (typeof begun === 'number') return begun;
+  const { opened, w, rest } = begun;
+  let candidates = w.candidates;
+  let { problems } = opened;
+  if (rest[0] !== undefined) {
+    const picked = pick(w, opened, rest[0]);
+    if ('opened' in picked) return unusable(picked.opened, options, effects);
+    candidates = w.project.candidates.filter((c) => c.id === picked.id);
+    problems = problems.filter((p) => p.file === candidates[0]!.file || !p.file.startsWith('candidates/'));
+  }
+  if (options.quantities) return listQuantities(w, options, effects);
+  const judged = candidates.map((c) => judgeCandidate(w, c));
+  if (options.explain !== undefined) return explainOne(w, judged, options.explain, options, effects);
+  if (options.json)
+    printJson(effects, {
+      project: w.project.name,
+      candidates: judged.map((j) => ({ ...candidateJson(j), quantities: quantitiesJson(j) })),
+      problems,
+    });
+  else {
+    tellProblems(effects, { problems, sources: opened.sources });
+    effects.stdout.write(judged.map(candidateText).join('\n'));
+    if (judged.length > 0) effects.stdout.write(`\n${CAUTION}`);
+    else effects.stdout.write('No candidate can be judged.\n');
+  }
+  await writeHtml(w, judged, new Map(), undefined, options, effects);
+  if (errorsIn(problems) || judged.length === 0) return EXIT.unusable;
+  return judged.every((j) => j.ledger.holdsAll) ? EXIT.holds : EXIT.fails;
+}
+
+function listQuantities(w: Workspace, options: JudgeOptions, effects: Effects): number {
+  const seen = new Map<string, { unit: string; title: string }>();
+  for (const c of w.candidates)
+    for (const q of quantitiesFor(namesFor(c, w.setting)))
+      seen.set(q.id, { unit: q.family.unit, title: q.family.title });
+  const rows = [...seen].map(([quantity, { unit, title }]) => ({ quantity, unit, title }));
+  if (options.json) printJson(effects, { quantities: rows });
+  else for (const r of rows) effects.stdout.write(`${r.quantity.padEnd(40)} ${r.unit.padEnd(10)} ${r.title}\n`);
+  return EXIT.holds;
+}
+
+function explainOne(
+  w: Workspace,
+  judged: readonly Judged[],
+  id: string,
+  options: JudgeOptions,
+  effects: Effects,
+): number {
+  const sheets = [];
+  for (const j of judged) {
+    const found = findQuantity(id, namesFor(j.candidate, w.setting));
+    if (!('quantity' in found)) {
+      if (judged.length > 1) continue;
+      const hint = found.nearest ? `did you mean ${found.nearest}?` : '`foldwright check --quantities` lists them all';
+      return unusable(
+        {
+          problems: [usageProblem('quantity.unknown', `there is no quantity ${JSON.stringify(id)}`, hint)],
+          sources: new Map(),
+        },
+        options,
+        effects,
+      );
+    }
+    sheets.push({ candidate: j.candidate.id, ...explain(j, found.quantity, w) });
+  }
+  if (sheets.length === 0)
+    return unusable(
+      {
+        problems: [
+          usageProblem(
+            'quantity.unknown',
+            `no candidate has a quantity ${JSON.stringify(id)}`,
+            '`foldwright check --quantities` lists them all',
+          ),
+        ],
+        sources: new Map(),
+      },
+      options,
+      effects,
+    );
+  if (options.json) printJson(effects, { sheets });
+  else effects.stdout.write(sheets.map((s) => sheetText(s, s.candidate)).join('\n'));
+  return EXIT.holds;
+}
+
+export async function chooseOne(given: readonly string[], options: JudgeOptions, effects: Effects): Promise<number> {
+  const begun = await begin(given, options, effects);
+  if (typeof begun === 'number') return begun;
+  const { opened, w, rest } = begun;
+  const wanted: string[] = [];
+  for (const arg of rest) {
+    const picked = pick(w, opened, arg);
+    if ('opened' in picked) return unusable(picked.opened, options, effects);
+    wanted.push(picked.id);
+  }
+  const compete = wanted.length ? w.candidates.filter((c) => wanted.includes(c.id)) : w.candidates;
+  return decide(
+    w,
+    opened,
+    compete.map((c) => judgeCandidate(w, c)),
+    options,
+    effects,
+  );
+}
+
+export async function compare(given: readonly string[], options: JudgeOptions, effects: Effects): Promise<number> {
+  const begun = await begin(given, options, effects);
+  if (typeof begun === 'number') return begun;
+  const { opened, w, rest } = begun;
+  if (rest.length !== 2)
+    return unusable(
+      {
+        problems: [usageProblem('cli.usage', 'compare needs two candidates', 'foldwright compare [PROJECT] A B')],
+        sources: new Map(),
+      },
+      options,
+      effects,
+    );
+  const judged: Judged[] = [];
+  for (const arg of rest) {
+    const picked = pick(w, opened, arg);
+    if ('opened' in picked) return unusable(picked.opened, options, effects);
+    judged.push(judgeCandidate(w, w.project.candidates.find((c) => c.id === picked.id)!));
+  }
+  return decide(w, opened, judged, options, effects);
+}
+
+async function decide(
+  w: Workspace,
+  opened: Opened,
+  judged: readonly Judged[],
+  options: JudgeOptions,
+  effects: Effects,
+): Promise<number> {
+  const choice = choose(judged, w.brief.weightsSweep);
+  const cures = new Map<string, readonly Cure[]>();
+  for (const j of judged) if (!j.ledger.holdsAll) cures.set(j.candidate.id, findCures(w, j));
+  if (options.json)
+    printJson(effects, {
+      project: w.project.name,
+      candidates: judged.map(candidateJson),
+      choice: choiceJson(choice, cures),
+      problems: opened.problems,
+    });
+  else {
+    tellProblems(effects, opened);
+    const count = w.brief.demands.length;
+    effects.stdout.write(
+      `${w.brief.name}: ${judged.length} candidates, ${count} demands, ${w.brief.wishes.length} wishes\n\n`,
+    );
+    effects.stdout.write(`${matrixText(judged)}\n${choiceText(choice, cures)}\n${CAUTION}`);
+  }
+  await writeHtml(w, judged, cures, choice, options, effects);
+  if (errorsIn(opened.problems) || judged.length === 0) return EXIT.unusable;
+  return choice.build === undefined ? EXIT.fails : EXIT.holds;
+}
+
+async function writeHtml(
+  w: Workspace,
+  judged: readonly Judged[],
+  cures: ReadonlyMap<string, readonly Cure[]>,
+  choice: ReturnType<typeof choose> | undefined,
+  options: JudgeOptions,
+  effects: Effects,
+): Promise<void> {
+  if (options.html === undefined) return;
+  const { page } = await import('#draw');
+  const text = page({ workspace: w, judged, cures, ...(choice ? { choice } : {}) });
+  await effects.writeFile(resolve(effects.cwd, options.html), text);
+  if (!options.json) effects.stdout.write(`\nWrote ${options.html}\n`);
+}

@@ -1,0 +1,72 @@
+/**
+ * Which project a command works on: the folder named first on the command line, else `--project`, else the folder we are
+ * in or the nearest one above that holds a foldwright.yaml.
+ */
+import { dirname, join, resolve } from 'node:path';
+import { type Problem, readProject, renderProblems } from '#project';
+import { readProjectFolder } from '#server';
+import { openWorkspace, type Workspace } from '#study';
+import type { Effects } from './effects.ts';
+import { usageProblem } from './print.ts';
+
+const exists = async (effects: Effects, path: string): Promise<boolean> =>
+  effects.readFile(path).then(
+    () => true,
+    () => false,
+  );
+
+export const isProject = (effects: Effects, folder: string): Promise<boolean> =>
+  exists(effects, join(resolve(effects.cwd, folder), 'foldwright.yaml'));
+
+/** The project folder and the arguments that are left when the first one names it. */
+export async function locate(
+  effects: Effects,
+  given: readonly string[],
+  option: string | undefined,
+): Promise<{ folder: string | undefined; rest: readonly string[] }> {
+  if (option !== undefined) return { folder: resolve(effects.cwd, option), rest: given };
+  if (given[0] !== undefined && (await isProject(effects, given[0])))
+    return { folder: resolve(effects.cwd, given[0]), rest: given.slice(1) };
+  for (let folder = effects.cwd; ; folder = dirname(folder)) {
+    if (await exists(effects, join(folder, 'foldwright.yaml'))) return { folder, rest: given };
+    if (dirname(folder) === folder) return { folder: undefined, rest: given };
+  }
+}
+
+export interface Opened {
+  readonly folder: string;
+  /** Undefined when the project as a whole cannot be used. */
+  readonly workspace: Workspace | undefined;
+  readonly problems: readonly Problem[];
+  readonly sources: ReadonlyMap<string, string>;
+}
+
+export async function openProject(effects: Effects, folder: string | undefined): Promise<Opened> {
+  if (folder === undefined)
+    return {
+      folder: '',
+      workspace: undefined,
+      problems: [
+        usageProblem(
+          'file.missing',
+          'there is no foldwright.yaml here or above',
+          'name the project folder, or start one with `foldwright new DIR`',
+        ),
+      ],
+      sources: new Map(),
+    };
+  const disk = await readProjectFolder(folder);
+  const sources = new Map([...disk.files].flatMap(([name, text]) => (typeof text === 'string' ? [[name, text]] : [])));
+  const read = disk.files.size > 0 || disk.problems.length === 0 ? readProject(disk.files) : { problems: [] };
+  const workspace = 'project' in read && read.project ? openWorkspace(read.project) : undefined;
+  const problems = [...disk.problems, ...read.problems, ...(workspace?.problems ?? [])];
+  const unusable = workspace?.problems.some((p) => p.severity === 'error') ?? false;
+  return { folder: disk.root ?? folder, workspace: unusable ? undefined : workspace, problems, sources };
+}
+
+export const errorsIn = (problems: readonly Problem[]): boolean => problems.some((p) => p.severity === 'error');
+
+/** Problems for people, on stderr. */
+export function tellProblems(effects: Effects, opened: Pick<Opened, 'problems' | 'sources'>): void {
+  if (opened.problems.length > 0) effects.stderr.write(renderProblems(opened.problems, opened.sources));
+}
