@@ -77,8 +77,8 @@ export interface SteererAxis {
 export const axisUp = (axis: Vec3): Vec3 => scale(axis, (axis[2] < 0 ? -1 : 1) / norm(axis));
 
 /**
- * From a steerer axis, the front hub and the loaded wheel radius (m, ISO 8855 axes). The wheel touches the ground (z = 0)
- * below the hub.
+ * From a steerer axis, the front hub and the loaded wheel radius (m, ISO 8855 axes). The wheel touches the ground
+ * one loaded radius below the hub, whatever the height that a file gives the hub.
  * @throws SteerRefusal for an axis that is level, leaves the mid-plane, or has no direction; for a radius not above 0.
  */
 export function steerGeometry(steerer: SteererAxis, frontHub: Vec3, wheelRadius: number): SteerGeometry {
@@ -96,11 +96,13 @@ export function steerGeometry(steerer: SteererAxis, frontHub: Vec3, wheelRadius:
     'axis',
     `the steer axis leaves the plane of the wheel: sideways ${up[1]} in its direction, ${steerer.point[1] - frontHub[1]} m at its point`,
   );
-  const [px, , pz] = steerer.point;
-  insist(Number.isFinite(px) && Number.isFinite(pz), 'point', 'the point of the steer axis must be numbers');
+  insist(
+    Number.isFinite(steerer.point[0]) && Number.isFinite(steerer.point[2]),
+    'point',
+    'the point of the steer axis must be numbers',
+  );
   insist(Number.isFinite(frontHub[0]) && Number.isFinite(frontHub[2]), 'frontHub', 'the front hub must be numbers');
   const headAngle = Math.atan2(up[2], -up[0]);
-  const trail = px - (pz * up[0]) / up[2] - frontHub[0];
   const ahead: Vec3 = [up[2], 0, -up[0]]; // square to the axis, forward
-  return assemble(headAngle, trail, dot(sub(frontHub, steerer.point), ahead), wheelRadius);
+  return headGeometry(wheelRadius, headAngle, dot(sub(frontHub, steerer.point), ahead));
 }
