@@ -129,6 +129,13 @@ function nearest(
   return undefined;
 }
 
+/** How many cautions the candidate's own text has. */
+function cautionsOf(w: Workspace, j: Judged): number {
+  const [id, variant] = j.candidate.id.split('+') as [string, string | undefined];
+  const document = w.project.documents.get(j.candidate.file)!;
+  return resolveCandidate(document, { parts: w.project.parts, id, ...(variant ? { variant } : {}) }).problems.length;
+}
+
 /** Writes the edit into the candidate's text and judges what it then says. */
 function prove(w: Workspace, j: Judged, k: number, value: number, unit: string): Cure | undefined {
   const { candidate } = j;
@@ -148,6 +155,8 @@ function prove(w: Workspace, j: Judged, k: number, value: number, unit: string):
       ...(variant ? { variant } : {}),
     });
   if (!resolved?.candidate) return undefined;
+  // an edit that cures one thing and breaks another (a wheel off the ground, a cable too short) is no cure
+  if (resolved.problems.length > cautionsOf(w, j)) return undefined;
   const again = judgeCandidate(
     w,
     resolved.candidate,

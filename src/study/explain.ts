@@ -76,15 +76,16 @@ export function dependence(w: Workspace, j: Judged, quantity: Quantity, most = 5
     return isAbsent(got) ? Number.NaN : got;
   };
   const factor = unitFactor(quantity.family.unit);
-  return candidate.free
+  const all = candidate.free
     .map((k) => {
       const { h, per, words } = stepOf(candidate.slots[k]!.dimension);
       const change = ((read(k, h) - read(k, -h)) / (2 * h)) * (per / factor);
       return { dimension: model.top.names.dimensions[k]!, change, step: words };
     })
     .filter((d) => Number.isFinite(d.change) && Math.abs(d.change) > 1e-9)
-    .sort((a, b) => Math.abs(b.change) - Math.abs(a.change))
-    .slice(0, most);
+    .sort((a, b) => Math.abs(b.change) - Math.abs(a.change));
+  // what moves it a thousand times less than the first is not worth a line
+  return all.filter((d) => Math.abs(d.change) > 1e-3 * Math.abs(all[0]!.change)).slice(0, most);
 }
 
 /** The sheet of one evaluated quantity; `w` is given when dependence is wanted, which evaluates the candidate anew per dimension. */
