@@ -2,12 +2,14 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { jsonSchemas } from '../src/project/schema/json-schemas.ts';
+import { quantitiesPage } from '../src/study/quantities-page.ts';
 import { loadDisciplines } from '../verification/load.ts';
 import { verificationPage } from '../verification/page.ts';
 
 const root = join(import.meta.dirname, '..');
 const pages: Readonly<Record<string, () => Promise<string>>> = {
   'docs/verification.md': async () => verificationPage(await loadDisciplines(join(root, 'verification'))),
+  'docs/reference/quantities.md': async () => quantitiesPage(),
   ...Object.fromEntries(
     Object.entries(jsonSchemas()).map(([name, schema]) => [
       `docs/reference/schema/${name}.json`,
