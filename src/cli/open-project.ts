@@ -41,7 +41,7 @@ export interface Opened {
   readonly sources: ReadonlyMap<string, string>;
 }
 
-export async function openProject(effects: Effects, folder: string | undefined): Promise<Opened> {
+export async function openProject(folder: string | undefined): Promise<Opened> {
   if (folder === undefined)
     return {
       folder: '',

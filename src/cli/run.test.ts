@@ -44,8 +44,8 @@ describe('the command line', () => {
   test.each([
     [['chose', 'x'], 'Did you mean choose?'],
     [['check', 'x', '--jsn'], 'Did you mean --json?'],
-    [['compare', 'x', 'a'], "missing required argument 'b'"],
-    [['check', 'x', 'a', 'b'], 'too many arguments'],
+    [['compare'], "missing required argument 'what'"],
+    [['new'], "missing required argument 'dir'"],
     [[], 'Usage: foldwright'],
   ])('answers %j with exit 2 and a way out on stderr', async (argv, words) => {
     const result = await cli(argv);

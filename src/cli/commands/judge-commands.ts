@@ -38,7 +38,7 @@ async function begin(
   effects: Effects,
 ): Promise<{ opened: Opened; w: Workspace; rest: readonly string[] } | number> {
   const { folder, rest } = await locate(effects, given, options.project);
-  const opened = await openProject(effects, folder);
+  const opened = await openProject(folder);
   if (opened.workspace) return { opened, w: opened.workspace, rest };
   return unusable(opened, options, effects);
 }
@@ -218,6 +218,10 @@ async function decide(
     });
   else {
     tellProblems(effects, opened);
+    if (judged.length === 0) {
+      effects.stdout.write('No candidate can be judged: mend the problems above, or add a candidate that folds.\n');
+      return EXIT.unusable;
+    }
     const count = w.brief.demands.length;
     effects.stdout.write(
       `${w.brief.name}: ${judged.length} candidates, ${count} demands, ${w.brief.wishes.length} wishes\n\n`,
