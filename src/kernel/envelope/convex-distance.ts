@@ -6,14 +6,17 @@
  * A − B that is nearest to the origin. Closest points on simplices by Voronoi regions (C. Ericson, *Real-Time Collision
  * Detection*, 2005, 5.1.5–5.1.6); of a tetrahedron only its faces matter, the origin inside it means overlap.
  * Every support point w in direction −v gives the bound v·w/|v| ≤ distance ≤ |v|; the search stops when they agree to
- * the accuracy asked for (0.1 nm by default) or no longer improve. Exact support points are used, so rims of discs are circles, not polygons.
+ * the accuracy asked for (0.1 nm by default) or no longer improve. Round rims give slivers as simplices, whose rounding stops
+ * the progress some micrometres early: the search then goes on from the best point alone. Exact support points are used, so rims of discs are circles, not polygons.
  * Not here: penetration depth (`overlap-depth.ts`), shapes other than segment, disc and box.
  */
 
 /** By default upper and lower bound agree to this at the end, m. */
 export const ACCURACY = 1e-10;
 /** A round rim needs 8–25 steps; more means that rounding has stopped the progress. */
-const STEPS = 100;
+const STEPS = 200;
+/** Fresh starts from the best point after rounding has stopped the progress. */
+const RESTARTS = 8;
 /** Shapes nearer than this touch, m. */
 const TOUCH = 1e-11;
 
@@ -44,9 +47,14 @@ export function supportPoint(
       nz = D[i + 5]!;
     const s = x * nx + y * ny + z * nz;
     const h = s < 0 ? -D[i + 7]! : D[i + 7]!;
-    const px = x - s * nx,
+    let px = x - s * nx,
       py = y - s * ny,
       pz = z - s * nz;
+    // Nearly along the axis the difference is all rounding and not square to it: taken out a second time.
+    const again = px * nx + py * ny + pz * nz;
+    px -= again * nx;
+    py -= again * ny;
+    pz -= again * nz;
     const p2 = px * px + py * py + pz * pz;
     // A direction along the axis has the whole face as support; its centre is one of the points.
     const k = p2 > 1e-28 * (x * x + y * y + z * z) ? D[i + 6]! / Math.sqrt(p2) : 0;
@@ -159,9 +167,9 @@ function onTriangle(ia: number, ib: number, ic: number): void {
     return;
   }
   const k = 1 / (va + vb + vc);
+  L[0] = va * k;
   L[1] = vb * k;
   L[2] = vc * k;
-  L[0] = 1 - L[1]! - L[2]!;
 }
 
 function lengthOf(ia: number, ib: number, ic: number): number {
@@ -173,6 +181,10 @@ function lengthOf(ia: number, ib: number, ic: number): number {
   return sum;
 }
 
+/** A triple product of differences is sure of its sign above this share of its factors, squared. */
+const SURE2 = 1e-20;
+/** Least share of the faces tested, squared: how surely the origin is inside. */
+let margin2 = Infinity;
 /** True when the origin lies on the other side of face (a, b, c) than vertex d, or the tetrahedron is flat. */
 function outside(a: number, b: number, c: number, d: number): boolean {
   const ax = S[9 * a]!,
@@ -189,7 +201,10 @@ function outside(a: number, b: number, c: number, d: number): boolean {
     nz = ux * vy - uy * vx;
   const p = -(ax * nx + ay * ny + az * nz);
   const q = (S[9 * d]! - ax) * nx + (S[9 * d + 1]! - ay) * ny + (S[9 * d + 2]! - az) * nz;
-  return !(p * q > 0);
+  if (!(p * q > 0)) return true;
+  const factors2 = (ux * ux + uy * uy + uz * uz) * (vx * vx + vy * vy + vz * vz) * (ax * ax + ay * ay + az * az);
+  if (p * p < margin2 * factors2) margin2 = (p * p) / factors2;
+  return false;
 }
 
 /** Reduces the simplex to the vertices that carry the point nearest to the origin. True when the origin is inside. */
@@ -204,6 +219,7 @@ function reduce(): boolean {
     onTriangle(0, 1, 2);
   } else {
     let best = Infinity;
+    margin2 = Infinity;
     for (let f = 0; f < 4; f++) {
       const a = f === 0 ? 1 : 0,
         b = f <= 1 ? 2 : 1,
@@ -229,16 +245,33 @@ function reduce(): boolean {
     }
     size = 3;
   }
-  let n = 0;
+  let n = 0,
+    sum = 0;
   for (let k = 0; k < size; k++) {
     if (L[k]! > 0) {
+      sum += L[k]!;
       if (n !== k) copyVertex(S, k, S, n);
       L[n] = L[k]!;
       n++;
     }
   }
   size = n;
+  // Rounding may leave a weight below 0, dropped here: without this the point would leave the simplex.
+  for (let k = 0; k < n; k++) L[k]! /= sum;
   return false;
+}
+
+/** Best point so far: of A − B, of A, of B. */
+const best = new Float64Array(9);
+const trial = new Float64Array(9);
+/** Distance of the point that the weights give; left in `trial`. */
+function weigh(): number {
+  for (let k = 0; k < 9; k++) {
+    let sum = 0;
+    for (let m = 0; m < size; m++) sum += L[m]! * S[9 * m + k]!;
+    trial[k] = sum;
+  }
+  return Math.sqrt(trial[0]! * trial[0]! + trial[1]! * trial[1]! + trial[2]! * trial[2]!);
 }
 
 /**
@@ -265,7 +298,8 @@ export function convexDistance(
   if (vx * vx + vy * vy + vz * vz < 1e-20) vx = 1;
   size = 0;
   let upper = Infinity,
-    lower = 0;
+    lower = 0,
+    restarts = 0;
   for (let step = 0; step < STEPS; step++) {
     const o = 9 * size;
     supportPoint(kindA, A, i, -vx, -vy, -vz, S, o + 3);
@@ -283,44 +317,48 @@ export function convexDistance(
       }
     }
     if (upper - lower <= accuracy) break;
-    // The same vertex again: the simplex cannot improve.
-    let known = false;
-    for (let k = 0; k < size && !known; k++) known = S[9 * k] === wx && S[9 * k + 1] === wy && S[9 * k + 2] === wz;
-    if (known) break;
-    size++;
-    if (reduce()) {
-      upper = 0;
-      lower = 0;
-      break;
+    let stalled = false;
+    // The same vertex again: this simplex cannot improve.
+    for (let k = 0; k < size && !stalled; k++) stalled = S[9 * k] === wx && S[9 * k + 1] === wy && S[9 * k + 2] === wz;
+    if (!stalled) {
+      size++;
+      if (reduce()) {
+        // Inside a sliver, or inside although a plane is known to part the shapes: rounding.
+        if (lower <= TOUCH && (margin2 > SURE2 || restarts >= RESTARTS)) {
+          upper = 0;
+          lower = 0;
+          break;
+        }
+        stalled = true;
+      } else {
+        const d = weigh();
+        if (d < upper) {
+          upper = d;
+          best.set(trial);
+          vx = best[0]!;
+          vy = best[1]!;
+          vz = best[2]!;
+          if (d <= TOUCH && lower <= TOUCH) {
+            upper = 0;
+            lower = 0;
+            break;
+          }
+        } else stalled = true;
+      }
     }
-    vx = vy = vz = 0;
-    for (let k = 0; k < size; k++) {
-      vx += L[k]! * S[9 * k]!;
-      vy += L[k]! * S[9 * k + 1]!;
-      vz += L[k]! * S[9 * k + 2]!;
+    if (stalled) {
+      // Slivers of nearly equal rim points have lost their digits: go on from the best point alone. It belongs to A − B.
+      if (restarts++ >= RESTARTS || upper === Infinity) break;
+      for (let k = 0; k < 9; k++) S[k] = best[k]!;
+      size = 1;
+      vx = best[0]!;
+      vy = best[1]!;
+      vz = best[2]!;
     }
-    const d = Math.sqrt(vx * vx + vy * vy + vz * vz);
-    if (d <= TOUCH) {
-      upper = 0;
-      lower = 0;
-      break;
-    }
-    if (d < upper) upper = d;
-    else if (step > 2 * 4 && d > upper) break; // rounding: no progress any more
   }
-  for (let k = 0; k < 3; k++) {
-    let a = 0,
-      b = 0,
-      sum = 0;
-    for (let m = 0; m < size; m++) {
-      const l = m < 4 ? L[m]! : 0;
-      a += l * S[9 * m + 3 + k]!;
-      b += l * S[9 * m + 6 + k]!;
-      sum += l;
-    }
-    out[k] = a / sum;
-    out[3 + k] = b / sum;
-  }
-  out[6] = lower;
+  for (let k = 0; k < 6; k++) out[k] = best[3 + k]!;
+  // Within the accuracy of contact, and no plane known that parts them: they meet.
+  if (upper <= accuracy && lower <= TOUCH) upper = 0;
+  out[6] = lower < upper ? lower : upper;
   return upper;
 }

@@ -7,17 +7,18 @@
  * e1 is outermost:
  *   n1 = a + t b,   n2 = ±n1 × e2,   n3 = n1 (n1·e2) − e2 (n1·n1)   (unnormalised; linear, linear, quadratic in t).
  * e2 must be outermost along n2: two linear conditions on t. Opposite corners of the box change where an edge of the hull
- * is square to a normal: linear and quadratic equations in t. Between such events the volume is
+ * is square to a normal: linear and quadratic equations in t, for the neighbours of the corner at hand only (on a convex body
+ * the next outermost corner is a neighbour). Between such events the volume is
  *   V = (n1·d1)(n2·d2)(n3·d3) / (|n1| |n2| |n3|) = N(t) / ((n1·n1) (n1·n1 − (n1·e2)²)),   d: corner to opposite corner,
  * whose stationary points are the roots of N'D − ND', of degree 6 or 7 (`real-roots.ts`). All pieces of all edge pairs are visited.
  * Every candidate is measured with all corners, so each is a box that holds the points; the least is returned.
- * Cost grows as edges² times corners: a few tenths of a second for 60 edges; for a printed figure, not inside a search.
+ * Cost grows as edges²; for a printed figure, not inside a search.
  * Flat sets: the least rectangle (one side flush: H. Freeman, R. Shapira, Comm. ACM 18(7), 1975), volume 0; points on a
  * line: its length.
  */
 import { cross, dot, norm, scale, sub, unit, type Vec3 } from '../math/rigid.ts';
 import { convexHull, type Hull } from './hull.ts';
-import { rootsBetween } from './real-roots.ts';
+import { polynomialAt, rootsBetween } from './real-roots.ts';
 
 export interface MinBox {
   /** m³; 0 for flat sets. */
@@ -47,20 +48,59 @@ const ROOM = 1e-9;
 export function minBox(points: readonly Vec3[]): MinBox {
   const hull = convexHull(points);
   if (hull.rank < 3) return flatBox(points, hull);
-  const used = [...new Set(hull.faces.flatMap((f) => f.corners))];
-  const corners = used.map((i) => points[i]!);
+  const solid = solidOf(points, hull);
   const edges = edgesOf(points, hull);
   let best: { volume: number; axes: [Vec3, Vec3, Vec3] } | undefined;
   const consider = (n1: Vec3, n2: Vec3): void => {
     const x = unit(n1);
     const y = unit(sub(n2, scale(x, dot(x, n2))));
     const axes: [Vec3, Vec3, Vec3] = [x, y, cross(x, y)];
-    const volume = axes.reduce((v, n) => v * width(corners, n), 1);
+    const volume = axes.reduce((v, n) => v * width(solid.corners, n), 1);
     if (volume < (best?.volume ?? Infinity)) best = { volume, axes };
   };
   for (let i = 0; i < edges.length; i++)
-    for (let j = i; j < edges.length; j++) family(edges[i]!, edges[j]!, corners, consider);
+    for (let j = i; j < edges.length; j++)
+      family(edges[i]!, edges[j]!, solid, () => best?.volume ?? Infinity, consider);
   return boxIn(points, best!.axes, 3);
+}
+
+/** Corners of the hull, each with the corners next to it. */
+interface Corners {
+  readonly corners: readonly Vec3[];
+  readonly next: readonly (readonly number[])[];
+}
+function solidOf(points: readonly Vec3[], hull: Hull): Corners {
+  const used = [...new Set(hull.faces.flatMap((f) => f.corners))];
+  const place = new Map(used.map((p, i) => [p, i]));
+  const next = used.map(() => new Set<number>());
+  for (const { corners } of hull.faces)
+    for (const a of corners) for (const b of corners) if (a !== b) next[place.get(a)!]!.add(place.get(b)!);
+  return { corners: used.map((i) => points[i]!), next: next.map((list) => [...list]) };
+}
+/** The outermost corner along n, climbing from corner `i`. */
+function climb({ corners, next }: Corners, i: number, n: Vec3): number {
+  let at = i,
+    high = dot(corners[i]!, n);
+  for (let from = -1; from !== at; ) {
+    from = at;
+    for (const k of next[from]!) {
+      const h = dot(corners[k]!, n);
+      if (h > high) {
+        high = h;
+        at = k;
+      }
+    }
+  }
+  return at;
+}
+/** The first t in (from, to) at which c0 + c1 t + c2 t² is 0; `to` when there is none. */
+function firstZero(c0: number, c1: number, c2: number, from: number, to: number): number {
+  const inside = (t: number): number => (t > from && t < to ? t : to);
+  if (Math.abs(c2) < 1e-14 * (Math.abs(c0) + Math.abs(c1))) return c1 === 0 ? to : inside(-c0 / c1);
+  const square = c1 * c1 - 4 * c2 * c0;
+  if (!(square >= 0)) return to;
+  const q = -0.5 * (c1 + (c1 < 0 ? -1 : 1) * Math.sqrt(square));
+  return Math.min(inside(q / c2), q === 0 ? to : inside(c0 / q));
 }
 
 function edgesOf(points: readonly Vec3[], hull: Hull): Edge[] {
@@ -82,7 +122,13 @@ function edgesOf(points: readonly Vec3[], hull: Hull): Edge[] {
 }
 
 /** All candidates with one face flush with edge 1 and an adjacent one flush with edge 2. */
-function family(one: Edge, two: Edge, corners: readonly Vec3[], consider: (n1: Vec3, n2: Vec3) => void): void {
+function family(
+  one: Edge,
+  two: Edge,
+  solid: Corners,
+  least: () => number,
+  consider: (n1: Vec3, n2: Vec3) => void,
+): void {
   // n1 = a + t b runs over the directions between the faces' normals f, g; |t| ≤ reach < ∞.
   const a = unit([one.f[0] + one.g[0], one.f[1] + one.g[1], one.f[2] + one.g[2]]);
   const b = unit(cross(one.e, a));
@@ -132,35 +178,34 @@ function family(one: Edge, two: Edge, corners: readonly Vec3[], consider: (n1: V
     };
     // n·n of n2 (and, times n1·n1, of n3) is 1 + t² − (n1·e2)².
     const across = [1 - ae * ae, -2 * ae * be, 1 - be * be];
+    const { corners, next } = solid;
+    const at = [0, 0, 0, 0, 0, 0];
     let t = lo;
-    for (let piece = 0; piece < 4 * corners.length + 8; piece++) {
+    for (let piece = 0; piece < 12 * corners.length + 8; piece++) {
       // Just beyond t the outermost corners are those at a small step; ties at t itself are broken by it.
       const step = Math.min(1e-7 * (1 + Math.abs(t)), 0.5 * (hi - t));
       const probe = t + step;
-      const [p1, q1] = extremes(corners, n1(probe)),
-        [p2, q2] = extremes(corners, n2(probe)),
-        [p3, q3] = extremes(corners, third(probe));
+      const normals = [n1(probe), n2(probe), third(probe)];
       let end = hi;
-      const leave = (at: Vec3, other: boolean, along: (d: Vec3) => number[]): void => {
-        for (const x of corners) {
-          if (x === at) continue;
-          const c = along(other ? sub(at, x) : sub(x, at));
-          for (const r of rootsBetween(c, probe, end)) if (r > probe && r < end) end = r;
+      const far = at.map((start, m) => {
+        const n = normals[m >> 1]!;
+        const i = climb(solid, start, m & 1 ? scale(n, -1) : n);
+        at[m] = i;
+        for (const k of next[i]!) {
+          const c = [along1, along2, along3][m >> 1]!(sub(corners[k]!, corners[i]!));
+          end = firstZero(c[0]!, c[1]!, c[2] ?? 0, probe, end);
         }
-      };
-      leave(p1, false, along1);
-      leave(q1, true, along1);
-      leave(p2, false, along2);
-      leave(q2, true, along2);
-      leave(p3, false, along3);
-      leave(q3, true, along3);
-      const N = product(product(along1(sub(p1, q1)), along2(sub(p2, q2))), along3(sub(p3, q3)));
+        return corners[i]!;
+      });
+      const across3 = [0, 2, 4].map((m) => sub(far[m]!, far[m + 1]!)) as [Vec3, Vec3, Vec3];
+      const N = product(product(along1(across3[0]), along2(across3[1])), along3(across3[2]));
       // |n1| |n2| |n3| = (1 + t²)^½ · A^½ · (1 + t²)^½ A^½ with A = `across`.
       const D = product([1, 0, 1], across);
       const stationary = subtract(product(slopeOf(N), D), product(N, slopeOf(D)));
       for (const r of [t, ...rootsBetween(stationary, t, end), end]) {
+        // The quotient first; the full measure only where it may be the least.
         const y = n2(r);
-        if (norm(y) > 1e-12) consider(n1(r), y);
+        if (norm(y) > 1e-12 && !(polynomialAt(N, r) > (1 + ROOM) * least() * polynomialAt(D, r))) consider(n1(r), y);
       }
       if (!(end < hi)) break;
       t = end;

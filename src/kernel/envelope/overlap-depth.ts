@@ -27,14 +27,15 @@ function propose(x: number, y: number, z: number): void {
   count++;
 }
 
-/** Own directions of a shape: the axis of a disc, the axes of a box, the line of a capsule. Returns their number. */
+/** Own directions of a shape: the axis of a disc, the axes of a box, the line of a capsule; returns their number. */
 function axes(kind: number, D: Float64Array, i: number, out: Float64Array): number {
   if (kind === SHAPE.box) {
     for (let k = 0; k < 9; k++) out[k] = D[i + 3 + k]!;
     return 3;
   }
   for (let k = 0; k < 3; k++) out[k] = kind === SHAPE.disc ? D[i + 3 + k]! : D[i + 3 + k]! - D[i + k]!;
-  return 1;
+  // A capsule without length is a ball and has no direction.
+  return out[0]! * out[0]! + out[1]! * out[1]! + out[2]! * out[2]! > 1e-24 ? 1 : 0;
 }
 const axesA = new Float64Array(9);
 const axesB = new Float64Array(9);

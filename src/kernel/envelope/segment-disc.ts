@@ -10,7 +10,7 @@
  */
 
 /** Newton settles in 3–6 steps; bisection alone would need 40. */
-const STEPS = 60;
+const STEPS = 120;
 const PARAMETER = 1e-12;
 
 /**
@@ -47,7 +47,8 @@ export function segmentDisc(S: Float64Array, i: number, D: Float64Array, j: numb
     hi = 1,
     t = 0,
     g = 0,
-    g2 = 0;
+    g2 = 0,
+    wide = 1;
   for (let k = 0; k < STEPS; k++) {
     const z = z0 + t * zd;
     const m = A * t + B;
@@ -79,8 +80,11 @@ export function segmentDisc(S: Float64Array, i: number, D: Float64Array, j: numb
     if (g > 0) hi = t;
     else lo = t;
     if (hi - lo < PARAMETER) break;
+    // Newton creeps where the slope has a corner: halve whenever two steps have not halved the bracket.
+    const halve = (k & 1) === 0 && hi - lo > 0.5 * wide;
+    if ((k & 1) === 0) wide = hi - lo;
     let next = t - g / g2;
-    if (!(next > lo && next < hi)) next = 0.5 * (lo + hi);
+    if (halve || !(next > lo && next < hi)) next = 0.5 * (lo + hi);
     else if (Math.abs(next - t) < PARAMETER) {
       t = next;
       break;
