@@ -29,7 +29,7 @@ export interface Cure {
   }[];
 }
 
-/** Farthest that a dimension is moved, as a share of its size, or this much where it is small. */
+/** Farthest that a length is moved, as a share of its size, or `least` where it is small; an angle is moved by `least` at most. */
 const FARTHEST = 0.25;
 const TRIES = [1, 1.5, 2.5, 4] as const;
 
@@ -65,7 +65,7 @@ export function findCures(w: Workspace, j: Judged, most = 3): Cure[] {
     const grain = grainOf(candidate.slots[k]!.dimension);
     if (!grain) continue;
     const x0 = candidate.model.x[k]!;
-    const reach = Math.max(FARTHEST * Math.abs(x0), grain.least);
+  const reach = grain.unit === 'deg' ? grain.least : Math.max(FARTHEST * Math.abs(x0), grain.least);
     const hit = nearest(candidate.model.x, k, grain, reach, misses.length, misses[0]!.margin, missesAt);
     if (hit === undefined) continue;
     const cure = prove(w, j, k, hit, grain.unit);
