@@ -18,7 +18,15 @@ import {
   type WeighingCheck,
 } from '#kernel';
 import type { Problem } from './problems.ts';
-import { checkDrive, checkFinite, checkFold, checkGround, checkJoints, checkMembers } from './resolve/checks.ts';
+import {
+  checkDrive,
+  checkFilled,
+  checkFinite,
+  checkFold,
+  checkGround,
+  checkJoints,
+  checkMembers,
+} from './resolve/checks.ts';
 import { type Draft, newDraft, type ShapeDraft } from './resolve/draft.ts';
 import { readFold, readHolders, shapesNamed } from './resolve/fold.ts';
 import { addHardware, addJointWriters, cutMembers, type Hardware, readJoints } from './resolve/joints.ts';
@@ -192,6 +200,7 @@ function build(
       : [];
   const centres = [drive.fromStation, drive.toStation].filter((p) => p >= 0).map((p) => stationOf(state, p));
   checkDrive(draft, between, joints, driven, centres, state, drive.kind);
+  if (!failed(reader.problems)) checkFilled(draft, state);
   if (failed(reader.problems) || !wheels.front || !wheels.rear) return { problems: reader.problems };
 
   const massBody = Int32Array.from(draft.masses, (m) => m.body);

@@ -5,6 +5,7 @@
  * again.
  */
 import { at3, cross, developedLength, KIND, norm, type State, slides, sub, type Vec3, type Wheel } from '#kernel';
+import type { Path } from '../text.ts';
 import { formatQuantity } from '../units.ts';
 import { axisBroken } from './axes.ts';
 import type { Draft } from './draft.ts';
@@ -32,6 +33,27 @@ export function checkFinite(draft: Draft, value: Float64Array): void {
       expected: 'a finite number',
       hint: 'a division by zero, the root of a negative number, or a number that is too large',
     });
+  });
+}
+
+/**
+ * Shapes and masses that came out without finite numbers although every number of the file is fine by itself, such as a
+ * chainring without teeth. Asked last, when nothing else was found.
+ */
+export function checkFilled(draft: Draft, s: State): void {
+  const told = new Set<string>();
+  const tell = (path: Path, name: string): void => {
+    if (told.has(path.join('.'))) return;
+    told.add(path.join('.'));
+    note(draft.reader, path, 'value', 'value.range', `${name} comes out without a finite size or mass`, {
+      hint: 'one of its numbers is 0, or far too small or large',
+    });
+  };
+  const sizes = { capsule: 7, disc: 8, box: 15 } as const;
+  for (const { kind, local, path, name } of draft.shapes)
+    if (!s[kind].subarray(sizes[kind] * local, sizes[kind] * (local + 1)).every(Number.isFinite)) tell(path, name);
+  draft.masses.forEach(({ path, name }, i) => {
+    if (!s.mass.subarray(10 * i, 10 * i + 10).every(Number.isFinite)) tell(path, name);
   });
 }
 

@@ -5,7 +5,7 @@
  * override it.
  */
 
-import type { Overrides, Parameter, ParameterValue } from '../data/part-types.ts';
+import type { Overrides, Parameter, ParameterValue, PartSpec } from '../data/part-types.ts';
 import { findPart, partNames, partParameters } from '../data/parts.ts';
 import { nearestName } from '../nearest.ts';
 import { type Amount, isYes } from '../schema/values.ts';
@@ -57,7 +57,7 @@ export function readPartValues(
   const slots: Record<string, readonly number[]> = {};
   for (const [field, raw] of Object.entries(entry)) {
     if (PLACE_FIELDS.includes(field)) continue;
-    const parameter = parameters[field];
+    const parameter = Object.hasOwn(parameters, field) ? parameters[field] : undefined;
     const at = [...path, field];
     if (!parameter) {
       const known = [...Object.keys(parameters), ...PLACE_FIELDS.slice(1, 4)];
@@ -112,4 +112,14 @@ export function valuesNow(values: PartValues, v: Float64Array): Overrides {
     now[field] = slots.length === 3 ? [v[slots[0]!]!, v[slots[1]!]!, v[slots[2]!]!] : v[slots[0]!]!;
   return now;
 }
-export { findPart };
+
+/** The part with these values, or in words why there can be none: a negative size, a hub that outweighs its wheel. */
+export function buildPart(id: string, values: Overrides): PartSpec | string {
+  try {
+    return findPart(id, values) ?? `there is no part ${id}`;
+  } catch (error) {
+    // The solids of the kernel refuse impossible sizes with a RangeError; anything else is our own fault.
+    if (error instanceof RangeError) return error.message;
+    throw error;
+  }
+}

@@ -7,14 +7,14 @@
  */
 import type { State, Vec3, Wheel } from '#kernel';
 import type { PartShape, PartSpec } from '../data/part-types.ts';
-import { partParameters } from '../data/parts.ts';
+import { findPart, partParameters } from '../data/parts.ts';
 import type { CandidateData, PartData } from '../schema/candidate-schema.ts';
 import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
 import { addMass, addShape, type Draft, type ShapeDraft, type Writer } from './draft.ts';
 import { put } from './members.ts';
 import { lookUp } from './names.ts';
-import { findPart, type OwnParts, type PartValues, partBehind, readPartValues, valuesNow } from './part-values.ts';
+import { buildPart, type OwnParts, type PartValues, partBehind, readPartValues, valuesNow } from './part-values.ts';
 import { slotsOf, stationAt } from './points.ts';
 import { define, fileValues, reserve } from './program.ts';
 import { note, usualUnit } from './reader.ts';
@@ -64,7 +64,8 @@ export function readParts(draft: Draft, data: CandidateData, own: OwnParts): Par
   const first = fileValues(draft.reader.program);
   for (const e of linked)
     for (const [fact, slot] of Object.entries(e.facts))
-      first[slot] = FACTS[fact]!.read(findPart(e.like, valuesNow(e, first))!) ?? Number.NaN;
+      first[slot] = FACTS[fact]!.read(atFileValues(e, first)) ?? Number.NaN;
+  for (const e of linked) checkValues(draft, e, first);
   const taken = new Map<string, number>();
   const writers: { lends: boolean; write: Writer }[] = [];
   const parts = linked.map((entry) => {
@@ -104,7 +105,11 @@ function readEntry(draft: Draft, entry: PartData, filePath: Path, own: OwnParts)
   const values = readPartValues(reader, filePath, behind.like, entry);
   // Side and flags decide names and kinds of shapes; the numbers follow when the state is filled.
   const fixed = { ...behind.values, ...values.fixed };
-  const spec = findPart(behind.like, fixed)!;
+  const spec = buildPart(behind.like, fixed);
+  if (typeof spec === 'string') {
+    note(reader, filePath, 'value', 'value.range', `there can be no such \`${entry.part}\`: ${spec}`);
+    return undefined;
+  }
   const onCranks = spec.kind === 'pedal' || spec.kind === 'crankset';
   const cranks = draft.bodies.indexOf('cranks');
   const named = entry.body === undefined ? -1 : lookUp(reader, [...filePath, 'body'], entry.body, draft.bodies, 'body');
@@ -171,8 +176,37 @@ function lentTo(draft: Draft, entry: Entry, entries: readonly Entry[]): Record<s
   return lent;
 }
 
+/** The part at the file's dimensions; as its name has it where its values make no part. */
+function atFileValues(e: Entry, first: Float64Array): PartSpec {
+  const built = buildPart(e.like, valuesNow(e, first));
+  return typeof built === 'string' ? e.spec : built;
+}
+
+/** Sizes, masses and counts are not negative, and together they make a part. */
+function checkValues(draft: Draft, e: Entry, first: Float64Array): void {
+  const { reader } = draft;
+  const parameters = partParameters(e.like)!;
+  let sound = true;
+  for (const [field, slots] of Object.entries(e.slots)) {
+    const { kind, meaning } = parameters[field]!;
+    for (const slot of slots) {
+      const { path, text } = reader.program.slots[slot]!;
+      if (!Number.isFinite(first[slot]!)) sound = false;
+      if (!(first[slot]! < 0) || kind === 'vector' || kind === 'direction' || kind === 'angle') continue;
+      sound = false;
+      note(reader, path, 'value', 'value.range', `${field} (${meaning}) cannot be negative`, {
+        found: text,
+        expected: '0 or more',
+      });
+    }
+  }
+  const built = sound ? buildPart(e.like, valuesNow(e, first)) : e.spec;
+  if (typeof built === 'string')
+    note(reader, e.filePath, 'value', 'value.range', `there can be no such \`${e.entry.part}\`: ${built}`);
+}
+
 function place(draft: Draft, e: Entry, first: Float64Array): { part: PartDraft; write: Writer } {
-  const spec = findPart(e.like, valuesNow(e, first)) ?? e.spec;
+  const spec = atFileValues(e, first);
   const name = e.entry.name ?? usualName(spec);
   const massElement = addMass(draft, {
     name,
@@ -198,7 +232,7 @@ function place(draft: Draft, e: Entry, first: Float64Array): { part: PartDraft; 
 function writerOf(e: Entry, first: PartSpec, massElement: number, shapes: readonly ShapeDraft[]): Writer {
   const inputs = Int32Array.from(Object.values(e.slots).flat());
   const last = new Float64Array(inputs.length).fill(Number.NaN);
-  let spec = first;
+  let spec: PartSpec | undefined = first;
   const m = 10 * massElement;
   const o = 3 * e.station;
   const facts = Object.entries(e.facts).map(([fact, slot]) => ({ read: FACTS[fact]!.read, slot }));
@@ -211,7 +245,16 @@ function writerOf(e: Entry, first: PartSpec, massElement: number, shapes: readon
         same = false;
       }
     }
-    if (!same) spec = findPart(e.like, valuesNow(e, s.value))!;
+    if (!same) {
+      const built = buildPart(e.like, valuesNow(e, s.value));
+      spec = typeof built === 'string' ? undefined : built;
+    }
+    if (!spec) {
+      s.mass.fill(Number.NaN, m, m + 10);
+      for (let i = 0; i < shapes.length; i++) writeShape(s, shapes[i]!, undefined, 0, 0, 0);
+      for (let i = 0; i < facts.length; i++) s.value[facts[i]!.slot] = Number.NaN;
+      return;
+    }
     const x = s.station[o]!;
     const y = s.station[o + 1]!;
     const z = s.station[o + 2]!;

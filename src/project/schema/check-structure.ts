@@ -79,7 +79,7 @@ const NAME_RULE = {
 };
 
 function wrongChoice(document: SourceDocument, path: Path, found: unknown, choices: readonly string[]): Problem[] {
-  const near = nearestName(String(found), choices);
+  const near = typeof found === 'string' ? nearestName(found, choices) : undefined;
   return [
     problemAt(document, path, 'value', 'value.choice', `${path.join('.')} cannot be ${describe(found)}`, {
       expected: choices.length === 1 ? choices[0]! : `one of ${choices.join(', ')}`,
