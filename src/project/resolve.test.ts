@@ -279,6 +279,8 @@ describe('the tree and the pairs', () => {
   });
   it('keep two halves of a beam that a cut-out has parted: they may clash when folded', () => {
     expect(listed(top.pairs)).toContain(`${at(c, 'shapes', 'rear.beam')} ${at(c, 'shapes', 'front.beam')}`);
+    const beside = fixtureModel(undefined, beamYaml(['    cut_out: 45 mm\n', '    cut_out: 30 mm\n']));
+    expect(reasons(beside)).not.toContain('rear.beam / front.beam: they meet at the joint main');
     const uncut = fixtureModel(undefined, beamYaml(['    cut_out: 45 mm\n', '']));
     expect(reasons(uncut)).toContain('rear.beam / front.beam: they meet at the joint main');
   });

@@ -286,22 +286,34 @@ function hardwareFrame(s: State, j: number, member: readonly [number, number] | 
   return [none, none, none];
 }
 
+/** A butt joint's pin stands at most so far beside the ends that it joins, m. */
+const BESIDE = 0.1;
+
 /**
- * Sets the cut-out of members that end at a joint: at its station on their own body, or within the cut-out of it in the
- * ride posture at the file's dimensions (a tube that ends beside the pin of a hinge).
+ * Sets the cut-out of members that end at a joint, in the ride posture at the file's dimensions: at its station on their
+ * own body; nearer to it than the cut-out; or, beside its pin, butt against a member of the other body (both ends at one
+ * station). Without the last rule two beams beside whose ends a hinge pin stands would touch in the ride posture and
+ * leave the check, just where they must not clash when folded.
  */
 export function cutMembers(draft: Draft, joints: readonly JointDraft[], members: readonly MemberDraft[]): void {
   const v = fileValues(draft.reader.program);
   const point = (station: number): Vec3 => slotsOf(draft.points, station).map((slot) => v[slot]!) as unknown as Vec3;
+  const endsOf = (member: MemberDraft) => [member.path[0]!, member.path[member.path.length - 1]!] as const;
   for (const joint of joints) {
     if (joint.cutOut < 0) continue;
     const reach = v[joint.cutOut]!;
+    const ends = [joint.a, joint.b].map(
+      (body) => new Set(members.filter((m) => m.body === body).flatMap((m) => endsOf(m))),
+    );
     for (const member of members) {
       if (member.body !== joint.a && member.body !== joint.b) continue;
-      const at = joint.at[member.body === joint.a ? 0 : 1];
-      const ends = (station: number) => station === at || norm(sub(point(station), point(at))) < reach;
-      if (ends(member.path[0]!)) member.cut[0] = joint.cutOut;
-      if (ends(member.path[member.path.length - 1]!)) member.cut[1] = joint.cutOut;
+      const side = member.body === joint.a ? 0 : 1;
+      const at = joint.at[side];
+      endsOf(member).forEach((station, end) => {
+        const away = norm(sub(point(station), point(at)));
+        const butts = ends[1 - side]!.has(station) && away < BESIDE;
+        if (station === at || away < reach || butts) member.cut[end as 0 | 1] = joint.cutOut;
+      });
     }
   }
 }
