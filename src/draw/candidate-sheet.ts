@@ -1,0 +1,288 @@
+/** One candidate's sheet: ride, package, fold, steering, mass, ledger, cautions, title block. */
+import { type EigenAt, eigenRows, figureText, type Judged } from '#study';
+import { GROUP_WORDS, likenessBars, massBars } from './bars.ts';
+import { eigenPlot } from './eigen-plot.ts';
+import { elevation, rideMeasures, spaced } from './elevation.ts';
+import { foldFigures, lastSteps } from './fold-figures.ts';
+import { candidateLedger } from './ledger-table.ts';
+import { boxFrame, packageViews, spaceViews, stowedFit } from './package-views.ts';
+import { type Picture, plainText, svg, tag } from './svg.ts';
+import { titleBlock } from './title-block.ts';
+
+const SPEEDS = Array.from({ length: 101 }, (_, i) => i / 10);
+const TABLE_SPEEDS = [0, 2, 4, 6, 8, 10];
+
+const figure = (picture: Picture, title: string, caption: string): string =>
+  tag('figure', {}, svg(picture, title), tag('figcaption', {}, caption));
+const absentWords = (why: string | undefined): string =>
+  tag('p', { class: 'note' }, plainText(why ?? 'It was not computed.'));
+const table = (caption: string, head: readonly string[], rows: readonly (readonly string[])[]): string =>
+  tag(
+    'table',
+    {},
+    tag('caption', {}, plainText(caption)),
+    tag(
+      'thead',
+      {},
+      tag('tr', {}, ...head.map((h, i) => tag('th', { scope: 'col', class: i ? 'num' : undefined }, plainText(h)))),
+    ),
+    tag(
+      'tbody',
+      {},
+      ...rows.map((r) =>
+        tag(
+          'tr',
+          {},
+          ...r.map((c, i) =>
+            i ? tag('td', { class: 'num' }, plainText(c)) : tag('th', { scope: 'row' }, plainText(c)),
+          ),
+        ),
+      ),
+    ),
+  );
+
+interface Part {
+  readonly markup: string;
+  readonly scale?: readonly [string, number];
+}
+
+function ride(j: Judged): Part {
+  const picture = elevation(j);
+  const { steer, failures } = j.evaluation.results;
+  const rider = steer?.usual;
+  const caption = [
+    tag('strong', {}, 'Elevation from the drive side, riding posture.'),
+    ' Dimensions in mm.',
+    rider
+      ? plainText(
+          ` The outline is the usual rider, ${rider.rider.stature.toFixed(2)} m and ${rider.rider.mass.toFixed(0)} kg; the saddle stands where that rider needs it${rider.saddle.limit === 'none' ? '' : ` (as far as the post goes: ${rider.saddle.limit})`}.`,
+        )
+      : plainText(` No rider is shown: ${failures.steer ?? 'steering was not computed'}.`),
+  ].join('');
+  const measures = rideMeasures(j).map((m) => [m.name, figureText(m.value, m.unit)]);
+  return {
+    markup:
+      tag('h3', {}, 'Ride') +
+      tag(
+        'div',
+        { class: 'row' },
+        figure(picture, `Elevation of ${j.candidate.name} in its riding posture`, caption),
+        table('Dimensions of the riding posture', ['what', 'figure'], measures),
+      ),
+    scale: ['elevation', picture.reduction],
+  };
+}
+
+function folded(j: Judged): Part {
+  const views = packageViews(j);
+  const frame = boxFrame(j);
+  const { box, failures, setting, package: pack } = j.evaluation.results;
+  if (!views || !frame || !box) return { markup: tag('h3', {}, 'Folded') + absentWords(failures.box ?? failures.fold) };
+  const mm = (m: number): string => (m * 1000).toFixed(0);
+  const grown = Math.max(...[0, 1, 2].map((k) => Math.abs(box.largest.size[k]! - box.smallest.size[k]!)));
+  const caption =
+    tag('strong', {}, 'The package and its box.') +
+    plainText(
+      ` ${mm(frame.sides[0])} × ${mm(frame.sides[1])} × ${mm(frame.sides[2])} mm as the views stand (${frame.attitude}).${grown > 0.0005 ? ` Estimated hardware moves its sides by up to ${mm(grown / 2)} mm either way.` : ''}`,
+    );
+  const spaces = setting.spaces.map((space) => {
+    const found = pack?.spaces.get(space.name);
+    const name = spaced(space.name);
+    if (!found) return absentWords(failures.package);
+    if (found.kind === 'stand') {
+      const tip =
+        found.margin === undefined
+          ? 'it does not come to rest on what it is meant to stand on'
+          : `${((found.margin * 180) / Math.PI).toFixed(1)}° of tilt left beyond the slope and the jerk of the place`;
+      const foot =
+        found.footprint === undefined
+          ? ''
+          : found.footprint < 0
+            ? `; its footprint is ${mm(-found.footprint)} mm too large`
+            : `; ${mm(found.footprint)} mm of room on the footprint`;
+      return tag('p', {}, tag('strong', {}, plainText(name)), plainText(`: ${tip}${foot}.`));
+    }
+    const fit = stowedFit(j, space.name)?.fit;
+    const picture = spaceViews(j, space.name);
+    if (!fit || !picture)
+      return tag(
+        'p',
+        {},
+        tag('strong', {}, plainText(name)),
+        plainText(
+          `: no allowed attitude; ${found.fit.largest.refused.map((r) => `${r.attitude}: ${r.reason}`).join('; ')}.`,
+        ),
+      );
+    const room = (m: number): string => `${mm(m)} mm`;
+    const way =
+      fit.entry === 'straight'
+        ? ''
+        : fit.entry === 'rolled'
+          ? `, rolled by ${((fit.roll * 180) / Math.PI).toFixed(0)}° on the way in`
+          : ', turned on the way in';
+    const words = ` ${fit.attitude}${way}. Left over: ${room(fit.margins.along)} along, ${room(fit.margins.across)} across, ${room(fit.margins.up)} up; the place asks for ${room(space.margin)}. ${fit.margin >= 0 ? `It fits with ${room(fit.margin)} to spare` : `× It does not fit: ${room(-fit.margin)} too much`}, tightest ${fit.binding}. Estimated hardware is taken at its largest for the figures and as drawn in the picture.`;
+    return figure(
+      picture,
+      `${j.candidate.name} in the space ${name}`,
+      tag('strong', {}, plainText(`In ${name}:`)) + plainText(words),
+    );
+  });
+  return {
+    markup:
+      tag('h3', {}, 'Folded') +
+      figure(views, `Folded package of ${j.candidate.name}: side, end and plan`, caption) +
+      spaces.join(''),
+    scale: ['package', views.reduction],
+  };
+}
+
+function fold(j: Judged): string {
+  const figures = foldFigures(j);
+  const { failures, fold: result } = j.evaluation.results;
+  const head = tag('h3', {}, 'The fold');
+  if (figures.length === 0)
+    return head + absentWords(failures.fold ?? (result ? 'This bicycle has no fold.' : undefined));
+  const last = lastSteps(j);
+  return (
+    head +
+    tag(
+      'p',
+      { class: 'note' },
+      'Seen from the drive side, from ahead and above. The start of what moves is a long-dashed double-dotted outline, its end is picked out; the ring marks where two shapes come nearest.',
+    ) +
+    tag(
+      'ol',
+      { class: 'figures' },
+      ...figures.map((f) =>
+        tag(
+          'li',
+          {},
+          figure(
+            f.picture,
+            `Figure ${f.number}: ${f.sentence}. ${f.clearance}`,
+            tag('strong', {}, plainText(`Fig. ${f.number}. ${f.sentence}.`)) +
+              (f.problem ? ` ${tag('span', { class: 'miss' }, plainText(`× ${f.problem}.`))}` : '') +
+              ' ' +
+              (f.clear
+                ? plainText(`${capital(f.clearance)}.`)
+                : tag('span', { class: 'miss' }, plainText(`× ${capital(f.clearance)}.`))),
+          ),
+        ),
+      ),
+    ) +
+    (last ? tag('p', {}, plainText(`Then: ${last.charAt(0).toLowerCase()}${last.slice(1)}.`)) : '')
+  );
+}
+const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+
+function eigenTable(rows: readonly EigenAt[]): string {
+  const list = (r: EigenAt): string =>
+    r.re
+      .map((re, k) =>
+        r.im[k]! < -1e-6 ? '' : `${re.toFixed(1)}${r.im[k]! > 1e-6 ? ` ± ${r.im[k]!.toFixed(1)}i` : ''}`,
+      )
+      .filter(Boolean)
+      .join(', ')
+      .replaceAll('-', '−');
+  return table(
+    'Eigenvalues at some speeds, 1/s',
+    ['speed', 'eigenvalues'],
+    rows.map((r) => [`${r.speed_mps} m/s`, list(r)]),
+  );
+}
+
+function steering(j: Judged): string {
+  const { steer, likeness, failures } = j.evaluation.results;
+  const head = tag('h3', {}, 'Steering');
+  if (!steer) return head + absentWords(failures.steer);
+  const speed = (v: number | null, word: string): string =>
+    v === null ? `there is no ${word} speed up to 10 m/s or beyond` : `${word} speed ${v.toFixed(2)} m/s`;
+  const plot = figure(
+    eigenPlot(eigenRows(steer, SPEEDS), steer.weave, steer.capsize),
+    `Growth and frequency of the bicycle's own motions from 0 to 10 m/s for ${j.candidate.name}`,
+    tag('strong', {}, 'Motions of the uncontrolled bicycle.') +
+      plainText(
+        ` Lines: growth; dashed: frequency. ${capital(speed(steer.weave, 'weave'))}; ${speed(steer.capsize, 'capsize')}. Rigid rider, hands off: riders balance it outside the shaded range too.`,
+      ),
+  );
+  const like = likeness
+    ? figure(
+        likenessBars(likeness),
+        `Likeness to the reference bicycle by group: ${likeness.groups.map((g) => `${GROUP_WORDS[g.group] ?? g.group} ${g.similarity.toFixed(2)}`).join(', ')}`,
+        tag('strong', {}, 'Likeness to the reference bicycle.') +
+          plainText(
+            ` Taken together ${likeness.value.toFixed(2)}. ${likeness.caution}${likeness.notes.length ? ` ${likeness.notes.map((n) => `${capital(n)}.`).join(' ')}` : ''}`,
+          ),
+      )
+    : tag('p', { class: 'note' }, plainText(`No likeness: ${failures.likeness ?? 'not computed'}.`));
+  return head + tag('div', { class: 'row' }, plot, eigenTable(eigenRows(steer, TABLE_SPEEDS))) + like;
+}
+
+function mass(j: Judged): string {
+  const { mass: m, failures } = j.evaluation.results;
+  const head = tag('h3', {}, 'Mass');
+  if (!m) return head + absentWords(failures.mass);
+  const rows = m.groups.map((g) => [
+    spaced(g.name),
+    `${g.mass.toFixed(2)} kg`,
+    `± ${g.sigma.toFixed(2)} kg`,
+    `${((100 * g.mass) / m.whole.mass).toFixed(0)} %`,
+  ]);
+  return (
+    head +
+    tag(
+      'div',
+      { class: 'row' },
+      figure(
+        massBars(m),
+        `Mass by group of ${j.candidate.name}`,
+        tag('strong', {}, 'Mass by group,') + ' the bars to the heaviest.',
+      ),
+      table(
+        'Mass by group',
+        ['group', 'mass', 'spread', 'share'],
+        [...rows, ['whole', `${m.whole.mass.toFixed(2)} kg`, `± ${m.sigma.toFixed(2)} kg`, '100 %']],
+      ),
+    )
+  );
+}
+
+function cautions(j: Judged): string {
+  const asked = new Set(j.ledger.rows.map((r) => r.quantity));
+  const said = new Map<string, string[]>();
+  for (const q of j.evaluation.quantities)
+    if (asked.has(q.id) && q.family.caution)
+      said.set(q.family.caution, [...(said.get(q.family.caution) ?? []), q.family.title]);
+  const outside = j.ledger.rows.filter((r) => r.outside);
+  const items = [
+    ...[...said].map(([caution, titles]) => `${capital([...new Set(titles)].join(', '))}: ${caution}`),
+    ...outside.map((r) => `${capital(r.title)} lies outside the range in which it means something: ${r.outside}`),
+  ];
+  return items.length
+    ? tag('h3', {}, 'Cautions') + tag('ul', { class: 'caution' }, ...items.map((i) => tag('li', {}, plainText(i))))
+    : '';
+}
+
+export function candidateSheet(j: Judged, project: string, number: number, of: number): string {
+  const parts = [ride(j), folded(j)];
+  return tag(
+    'section',
+    { class: 'sheet', id: `candidate-${number}`, 'aria-labelledby': `candidate-${number}-name` },
+    tag('h2', { id: `candidate-${number}-name` }, plainText(j.candidate.name)),
+    j.candidate.note ? tag('p', {}, plainText(j.candidate.note)) : '',
+    ...parts.map((p) => p.markup),
+    fold(j),
+    steering(j),
+    mass(j),
+    tag('h3', {}, 'Ledger'),
+    candidateLedger(j),
+    cautions(j),
+    titleBlock({
+      project,
+      candidate: j.candidate.name,
+      file: j.candidate.file,
+      scales: parts.flatMap((p) => (p.scale ? [p.scale] : [])),
+      sheet: `${number} of ${of}`,
+    }),
+  );
+}
