@@ -13,6 +13,10 @@ const CHAIN_RADIUS = 0.006;
 /** Gap between the arm's outer face and the pedal body. */
 const PEDAL_GAP = 0.008;
 
+/** The capsule's round ends stay within the shell's width. */
+const BRACKET_RADIUS = 0.021;
+const halfOf = (width: number): number => Math.max(0, width / 2 - BRACKET_RADIUS);
+
 /** Pitch radius of a chain wheel: p / (2 sin(π/N)). */
 const pitchRadius = (teeth: number): number => PITCH / (2 * Math.sin(Math.PI / teeth));
 
@@ -219,7 +223,9 @@ export const DRIVE_PARTS: readonly PartDefinition[] = [
     parameters: { width: length(0.068, 'shell width') },
     build: (v) => ({
       mass: range(0.22, 0.28, 0.35),
-      shapes: [capsule('bottom_bracket', [0, -v.num('width') / 2, 0], [0, v.num('width') / 2, 0], 0.021)],
+      shapes: [
+        capsule('bottom_bracket', [0, 0.021 - v.num('width') / 2, 0], [0, v.num('width') / 2 - 0.021, 0], 0.021),
+      ],
     }),
   },
   {
