@@ -36,13 +36,22 @@ export function withVariant(
   return withDifferences(document, document, ['variants', variant, 'set']);
 }
 
+/** A deep copy of plain data; maps stay without prototype, as they were read. */
+function copyOf(x: unknown): unknown {
+  if (Array.isArray(x)) return x.map(copyOf);
+  if (x === null || typeof x !== 'object') return x;
+  const out: Record<string, unknown> = Object.create(null);
+  for (const [key, value] of Object.entries(x)) out[key] = copyOf(value);
+  return out;
+}
+
 /** `base` with the settings at `at` of `source` laid over it. */
 export function withDifferences(
   base: SourceDocument,
   source: SourceDocument,
   at: Path,
 ): { document?: SourceDocument; problems: Problem[] } {
-  const data = structuredClone(base.data) as Record<string, unknown>;
+  const data = copyOf(base.data) as Record<string, unknown>;
   const origins = new Map<string, { document: SourceDocument; path: Path }>();
   const problems: Problem[] = [];
   for (const [dotted, value] of Object.entries(valueAt(source.data, at) as object)) {

@@ -65,7 +65,7 @@ export function findCures(w: Workspace, j: Judged, most = 3): Cure[] {
     const grain = grainOf(candidate.slots[k]!.dimension);
     if (!grain) continue;
     const x0 = candidate.model.x[k]!;
-  const reach = grain.unit === 'deg' ? grain.least : Math.max(FARTHEST * Math.abs(x0), grain.least);
+    const reach = grain.unit === 'deg' ? grain.least : Math.max(FARTHEST * Math.abs(x0), grain.least);
     const hit = nearest(candidate.model.x, k, grain, reach, misses.length, misses[0]!.margin, missesAt);
     if (hit === undefined) continue;
     const cure = prove(w, j, k, hit, grain.unit);
