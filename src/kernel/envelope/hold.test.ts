@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
 import type { RigidMass } from '../mass/rigid-mass.ts';
+import { STANDARD_GRAVITY } from '../math/constants.ts';
 import { cross, dot, norm, rotationAbout, sub, unit, type Vec3 } from '../math/rigid.ts';
 import {
   edgeFactor,
   type FoldedHolder,
   firstMomentRate,
   freedomBetween,
-  GRAVITY,
   HOLD_ASSUMPTIONS,
   holdMargins,
   treeFreedom,
@@ -33,11 +33,11 @@ describe('opening moment of one hinge', () => {
     const lever = Math.sqrt(0.3 * 0.3 + 0.2 * 0.2);
     const r = holdMargins([hinge], [holder(60)], bodies, hand);
     const any = r.margins.find((m) => m.situation === 'any attitude');
-    expectWithin(any!.opening, 5 * GRAVITY * lever, { relative: ROUNDOFF });
+    expectWithin(any!.opening, 5 * STANDARD_GRAVITY * lever, { relative: ROUNDOFF });
     expectWithin(any!.holding, 60 * lever, { relative: ROUNDOFF });
     // Held by the other half, the first one swings: the same joint, its own mass and lever.
     const other = holdMargins([hinge], [holder(60)], bodies, { ...hand, heldBody: 1 });
-    expectWithin(other.margins.find((m) => m.situation === 'any attitude')!.opening, 7 * GRAVITY * 0.4, {
+    expectWithin(other.margins.find((m) => m.situation === 'any attitude')!.opening, 7 * STANDARD_GRAVITY * 0.4, {
       relative: ROUNDOFF,
     });
   });
@@ -50,7 +50,7 @@ describe('opening moment of one hinge', () => {
       const k = Math.sqrt(1 - z * z);
       const down: Vec3 = [k * Math.cos(a), k * Math.sin(a), z];
       // −1 opens: the moment of the weight of body 1 about the axis, with that sign.
-      const moment = -dot(cross(sub(bodies[1]!.com, [0.4, 0, 0.3]), down), [0, 0, 1]) * 5 * GRAVITY;
+      const moment = -dot(cross(sub(bodies[1]!.com, [0.4, 0, 0.3]), down), [0, 0, 1]) * 5 * STANDARD_GRAVITY;
       expect(moment).toBeLessThanOrEqual(any.opening * (1 + ROUNDOFF));
     }
   });
@@ -62,7 +62,7 @@ describe('opening moment of one hinge', () => {
     expectWithin(carried.opening, 0, { absolute: 1e-12 });
     const swaying = holdMargins([hinge], [], bodies, straight).margins.find((m) => m.situation === 'carried')!;
     const lever = Math.sqrt(0.13);
-    expectWithin(swaying.opening, 1.5 * 5 * GRAVITY * lever * Math.sin(Math.PI / 6), { relative: 1e-9 });
+    expectWithin(swaying.opening, 1.5 * 5 * STANDARD_GRAVITY * lever * Math.sin(Math.PI / 6), { relative: 1e-9 });
   });
 
   it('an edge of 30 mm on tyres that yield 15 mm weighs six times', () => {
@@ -70,7 +70,7 @@ describe('opening moment of one hinge', () => {
     // Energy check: a linear spring with that peak over that travel takes up the whole fall.
     expectWithin((edgeFactor(0.03, 0.015) * 0.015) / 2, 0.03 + 0.015, { relative: ROUNDOFF });
     const rolled = holdMargins([hinge], [], bodies, hand).margins.find((m) => m.situation === 'rolled over an edge')!;
-    expectWithin(rolled.opening, 6 * 5 * GRAVITY * Math.sqrt(0.13) * 0.5, { relative: 1e-9 });
+    expectWithin(rolled.opening, 6 * 5 * STANDARD_GRAVITY * Math.sqrt(0.13) * 0.5, { relative: 1e-9 });
   });
 });
 

@@ -21,9 +21,9 @@
  */
 
 import type { RigidMass } from '../mass/rigid-mass.ts';
+import { STANDARD_GRAVITY } from '../math/constants.ts';
 import { add, cross, dot, type Numbers, norm, scale, sub, type Vec3 } from '../math/rigid.ts';
 
-export const GRAVITY = 9.80665;
 type HolderKind = 'catch' | 'magnet' | 'strap' | 'friction' | 'latch';
 
 /** Velocity of every body for a unit rate: 6 per body, turn (rad) and velocity at the origin (m) per unit of rate, package frame. */
@@ -233,7 +233,7 @@ export function holdMargins(
     rates: Numbers,
   ): HoldMargin => {
     const s = steepest(firstMomentRate(rates, bodies, heldBody), at.axis, at.cone);
-    const opening = GRAVITY * at.factor * s.value;
+    const opening = STANDARD_GRAVITY * at.factor * s.value;
     let holding = 0;
     let friction = 0;
     const active: string[] = [];

@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { capsizeSpeed, characteristic, eigenvalues, type RigidMass, SteerRefusal, weaveSpeed, whipple } from '#kernel';
+import {
+  capsizeSpeed,
+  characteristic,
+  eigenvalues,
+  type RigidMass,
+  STANDARD_GRAVITY,
+  SteerRefusal,
+  weaveSpeed,
+  whipple,
+} from '#kernel';
 import { CalcRefusal, type CalcTopic } from './topic.ts';
 
 const wheel = (which: string) =>
@@ -64,8 +73,6 @@ const output = z.strictObject({
 
 type Input = z.infer<typeof input>;
 type Output = z.infer<typeof output>;
-
-const STANDARD_GRAVITY = 9.80665;
 
 const rigid = (b: Input['rear_body']): RigidMass => ({
   mass: b.mass_kg,

@@ -1,9 +1,15 @@
 /** Quantities of steering geometry, handling and braking. */
-import { FRONT_LOAD_AT_LEAST, HEAD_ANGLE_LIMITS, INTERCEPT_LIMITS, LINEAR_LEAN, rollRateGain } from '#kernel';
+import {
+  FRONT_LOAD_AT_LEAST,
+  HEAD_ANGLE_LIMITS,
+  INTERCEPT_LIMITS,
+  LINEAR_LEAN,
+  rollRateGain,
+  STANDARD_GRAVITY,
+} from '#kernel';
 import type { Family, Input } from '../family.ts';
 import { absent, single } from '../family.ts';
 import type { Results } from '../results.ts';
-import { GRAVITY } from '../run/steer.ts';
 
 const DEG = 180 / Math.PI;
 const MPRS =
@@ -306,7 +312,7 @@ export const STEER_FAMILIES: readonly Family[] = [
 function pitchInputs(r: Results): readonly Input[] {
   const load = r.steer!.pitchLoad;
   return [
-    { symbol: 'g', meaning: 'gravity', value: GRAVITY, unit: 'm/s2' },
+    { symbol: 'g', meaning: 'gravity', value: STANDARD_GRAVITY, unit: 'm/s2' },
     { symbol: 'w', meaning: 'wheelbase', value: (load.frontX - load.rearX) * 1000, unit: 'mm' },
     {
       symbol: 'x',

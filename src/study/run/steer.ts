@@ -27,6 +27,7 @@ import {
   rigidAt,
   type SaddleSetting,
   type SeatedRider,
+  STANDARD_GRAVITY,
   type State,
   type SteadyTurn,
   type SteerRule,
@@ -51,7 +52,6 @@ import {
 } from '#kernel';
 import type { Setting } from '../setting.ts';
 
-export const GRAVITY = 9.80665;
 /** Lateral acceleration of the steady turns that hand force is stated for, m/s²: an everyday bend (our definition). */
 export const TURN_ACCELERATION = PROFILE_OPTIONS.lateralAcceleration;
 
@@ -163,7 +163,7 @@ export function runSteer(m: Model, s: State, setting: Setting): SteerResult {
     rearHub,
     frontHub,
     steerer,
-    gravity: GRAVITY,
+    gravity: STANDARD_GRAVITY,
   };
   const riders = [setting.usual, setting.heaviest, setting.shortest].map((rider) => seatOn(m, s, rider));
   const usual = riders[0]!;
@@ -177,7 +177,7 @@ export function runSteer(m: Model, s: State, setting: Setting): SteerResult {
   });
 
   const bicycle = whippleFromBicycle(masses);
-  const place = { rearX: bicycle.rearX, frontX: bicycle.frontX, gravity: GRAVITY };
+  const place = { rearX: bicycle.rearX, frontX: bicycle.frontX, gravity: STANDARD_GRAVITY };
   const shares = riders.map((r) => wheelLoads({ total: combine([bicycle.total, r.seat.rigid]), ...place }).frontShare);
   const least = shares.indexOf(Math.min(...shares));
   const bag = setting.luggage && luggageAt(m, s, setting.luggage);
@@ -218,11 +218,12 @@ function luggageAt(m: Model, s: State, luggage: { mass: number; at: string }): R
   return luggageMass(luggage.mass, add(hub, [0, 0, s.value[m.wheels.rear.radius]! + 0.2]));
 }
 
-/** Eigenvalues over a range of speeds, for the plot and for `--json`. */
+/** Eigenvalues over a range of speeds, for the plot and for `--json`: by real part, largest first, conjugates +im first. */
 export function eigenRows(r: SteerResult, speeds: readonly number[]): EigenAt[] {
   const out = new Float64Array(8);
   return speeds.map((speed_mps) => {
     eigenvalues(r.characteristic, speed_mps, out);
-    return { speed_mps, re: Array.from(out.subarray(0, 4)), im: Array.from(out.subarray(4, 8)) };
+    const part = (o: number): number[] => [0, 1, 2, 3].map((k) => out[2 * k + o]!);
+    return { speed_mps, re: part(0), im: part(1) };
   });
 }
