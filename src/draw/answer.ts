@@ -1,19 +1,24 @@
 /** The answer in plain words, and what would have to change for the candidates that fall short. Markup; names are escaped. */
-import { type Choice, type Cure, figureText, type Judged, type Rank } from '#study';
+import type { Choice, Cure, Judged, Rank } from '#study';
 import { marginWords, titleOf } from './ledger-table.ts';
 import { plainText, tag } from './svg.ts';
+import { candidateName, figureWords, nameOf as named } from './words.ts';
 
 export type Cures = ReadonlyMap<string, readonly Cure[]>;
+const count = (n: number): string => (n === 1 ? 'one demand' : `${n} demands`);
 const percent = (x: number): string => `${(100 * x).toFixed(0)} %`;
 const strong = (words: string): string => tag('strong', {}, plainText(words));
-const nameOf = (choice: Choice, id: string): string => choice.order.find((r) => r.id === id)?.name ?? id;
+const nameOf = (choice: Choice, id: string): string => {
+  const rank = choice.order.find((r) => r.id === id);
+  return rank ? named(rank) : id;
+};
 
 function verdict(choice: Choice): readonly [string, string] {
   const first = choice.order[0]!;
   if (choice.build === undefined)
     return [
       'None of these holds all demands.',
-      `${plainText(first.name)} comes nearest: it misses ${first.misses.length} of them. What would have to change stands below.`,
+      `${plainText(named(first))} comes nearest: it misses ${count(first.misses.length)}. What would have to change stands below.`,
     ];
   const name = nameOf(choice, choice.build);
   const { rival } = choice;
@@ -47,7 +52,7 @@ function cureWords(cures: readonly Cure[]): string {
     .map((c) => {
       const edit = `${tag('code', {}, plainText(c.dimension))} ${plainText(c.from)} → ${plainText(c.to)}`;
       const after = c.after
-        .map((a) => (a.value === null ? '' : `${a.quantity} ${figureText(a.value, a.unit)}`))
+        .map((a) => (a.value === null ? '' : `${a.quantity} ${figureWords(a.value, a.unit)}`))
         .filter(Boolean)
         .join(', ');
       const left = c.left === 0 ? 'then all demands hold' : `then ${c.left} still missed`;
@@ -69,9 +74,9 @@ function standing(rank: Rank, choice: Choice, cures: Cures): string {
     const lost = rank.losesOn
       .slice(0, 2)
       .map((l) => `${titleOf(l.row)} to ${nameOf(choice, l.to)} (${l.points.toFixed(3)})`);
-    if (lost.length) parts.push(plainText(`loses most on ${lost.join(' and ')}`));
+    if (lost.length) parts.push(plainText(`Loses most on ${lost.join(' and ')}`));
   } else {
-    parts.push(plainText(`misses ${rank.misses.length}: ${missWords(rank)}`));
+    parts.push(plainText(`misses ${count(rank.misses.length)}: ${missWords(rank)}`));
     const found = cures.get(rank.id) ?? [];
     parts.push(
       found.length
@@ -79,7 +84,7 @@ function standing(rank: Rank, choice: Choice, cures: Cures): string {
         : 'no single dimension was found that cures it',
     );
   }
-  return tag('li', {}, strong(rank.name), ' ', parts.join('. '), '.');
+  return tag('li', {}, strong(named(rank)), ' ', parts.join('. '), '.');
 }
 
 /** The answer of a choice; a count of who holds when only checked. */
@@ -96,7 +101,7 @@ export function answer(judged: readonly Judged[], choice: Choice | undefined, cu
   const held = judged.filter((j) => j.ledger.holdsAll).length;
   const words =
     judged.length === 1
-      ? `${judged[0]!.candidate.name} ${held ? 'holds all demands' : 'does not hold all demands'}.`
+      ? `${candidateName(judged[0]!)} ${held ? 'holds all demands' : 'does not hold all demands'}.`
       : `${held} of ${judged.length} candidates hold all demands.`;
   return (
     tag('p', { class: 'verdict' }, strong(words)) +
@@ -111,11 +116,11 @@ export function answer(judged: readonly Judged[], choice: Choice | undefined, cu
           return tag(
             'li',
             {},
-            strong(j.candidate.name),
+            strong(candidateName(j)),
             plainText(
               ` misses ${missed.map((r) => `${titleOf(r)} (${marginWords(r).replace('× ', '')})`).join('; ')}.`,
             ),
-            found.length ? ` One edit that helps: ${cureWords(found.slice(0, 2))}.` : '',
+            found.length ? ` What would have to change: ${cureWords(found.slice(0, 2))}.` : '',
           );
         }),
     )

@@ -1,50 +1,18 @@
 /** One candidate's sheet: ride, package, fold, steering, mass, ledger, cautions, title block. */
-import { type EigenAt, eigenRows, figureText, type Judged } from '#study';
+import { type EigenAt, eigenRows, type Judged } from '#study';
 import { GROUP_WORDS, likenessBars, massBars } from './bars.ts';
 import { eigenPlot } from './eigen-plot.ts';
-import { elevation, rideMeasures, spaced } from './elevation.ts';
+import { elevation, rideMeasures } from './elevation.ts';
 import { foldFigures, lastSteps } from './fold-figures.ts';
+import { foldedSection } from './folded-section.ts';
 import { candidateLedger } from './ledger-table.ts';
-import { boxFrame, packageViews, spaceViews, stowedFit } from './package-views.ts';
-import { type Picture, plainText, svg, tag } from './svg.ts';
+import { absentWords, figure, type Part, table } from './section.ts';
+import { plainText, tag } from './svg.ts';
 import { titleBlock } from './title-block.ts';
+import { candidateName, capital, figureWords, prose, spaced } from './words.ts';
 
 const SPEEDS = Array.from({ length: 101 }, (_, i) => i / 10);
 const TABLE_SPEEDS = [0, 2, 4, 6, 8, 10];
-
-const figure = (picture: Picture, title: string, caption: string): string =>
-  tag('figure', {}, svg(picture, title), tag('figcaption', {}, caption));
-const absentWords = (why: string | undefined): string =>
-  tag('p', { class: 'note' }, plainText(why ?? 'It was not computed.'));
-const table = (caption: string, head: readonly string[], rows: readonly (readonly string[])[]): string =>
-  tag(
-    'table',
-    {},
-    tag('caption', {}, plainText(caption)),
-    tag(
-      'thead',
-      {},
-      tag('tr', {}, ...head.map((h, i) => tag('th', { scope: 'col', class: i ? 'num' : undefined }, plainText(h)))),
-    ),
-    tag(
-      'tbody',
-      {},
-      ...rows.map((r) =>
-        tag(
-          'tr',
-          {},
-          ...r.map((c, i) =>
-            i ? tag('td', { class: 'num' }, plainText(c)) : tag('th', { scope: 'row' }, plainText(c)),
-          ),
-        ),
-      ),
-    ),
-  );
-
-interface Part {
-  readonly markup: string;
-  readonly scale?: readonly [string, number];
-}
 
 function ride(j: Judged): Part {
   const picture = elevation(j);
@@ -55,84 +23,21 @@ function ride(j: Judged): Part {
     ' Dimensions in mm.',
     rider
       ? plainText(
-          ` The outline is the usual rider, ${rider.rider.stature.toFixed(2)} m and ${rider.rider.mass.toFixed(0)} kg; the saddle stands where that rider needs it${rider.saddle.limit === 'none' ? '' : ` (as far as the post goes: ${rider.saddle.limit})`}.`,
+          ` The outline is the usual rider, ${rider.rider.stature.toFixed(2)} m and ${rider.rider.mass.toFixed(0)} kg; the saddle stands where that rider needs it${rider.saddle.limit === 'none' ? '' : ` (as far as the post goes: its ${rider.saddle.limit === 'minimum insertion' ? 'minimum insertion' : `${rider.saddle.limit} position`})`}.`,
         )
       : plainText(` No rider is shown: ${failures.steer ?? 'steering was not computed'}.`),
   ].join('');
-  const measures = rideMeasures(j).map((m) => [m.name, figureText(m.value, m.unit)]);
+  const measures = rideMeasures(j).map((m) => [m.name, figureWords(m.value, m.unit)]);
   return {
     markup:
       tag('h3', {}, 'Ride') +
       tag(
         'div',
         { class: 'row' },
-        figure(picture, `Elevation of ${j.candidate.name} in its riding posture`, caption),
+        figure(picture, `Elevation of ${candidateName(j)} in its riding posture`, caption),
         table('Dimensions of the riding posture', ['what', 'figure'], measures),
       ),
     scale: ['elevation', picture.reduction],
-  };
-}
-
-function folded(j: Judged): Part {
-  const views = packageViews(j);
-  const frame = boxFrame(j);
-  const { box, failures, setting, package: pack } = j.evaluation.results;
-  if (!views || !frame || !box) return { markup: tag('h3', {}, 'Folded') + absentWords(failures.box ?? failures.fold) };
-  const mm = (m: number): string => (m * 1000).toFixed(0);
-  const grown = Math.max(...[0, 1, 2].map((k) => Math.abs(box.largest.size[k]! - box.smallest.size[k]!)));
-  const caption =
-    tag('strong', {}, 'The package and its box.') +
-    plainText(
-      ` ${mm(frame.sides[0])} × ${mm(frame.sides[1])} × ${mm(frame.sides[2])} mm as the views stand (${frame.attitude}).${grown > 0.0005 ? ` Estimated hardware moves its sides by up to ${mm(grown / 2)} mm either way.` : ''}`,
-    );
-  const spaces = setting.spaces.map((space) => {
-    const found = pack?.spaces.get(space.name);
-    const name = spaced(space.name);
-    if (!found) return absentWords(failures.package);
-    if (found.kind === 'stand') {
-      const tip =
-        found.margin === undefined
-          ? 'it does not come to rest on what it is meant to stand on'
-          : `${((found.margin * 180) / Math.PI).toFixed(1)}° of tilt left beyond the slope and the jerk of the place`;
-      const foot =
-        found.footprint === undefined
-          ? ''
-          : found.footprint < 0
-            ? `; its footprint is ${mm(-found.footprint)} mm too large`
-            : `; ${mm(found.footprint)} mm of room on the footprint`;
-      return tag('p', {}, tag('strong', {}, plainText(name)), plainText(`: ${tip}${foot}.`));
-    }
-    const fit = stowedFit(j, space.name)?.fit;
-    const picture = spaceViews(j, space.name);
-    if (!fit || !picture)
-      return tag(
-        'p',
-        {},
-        tag('strong', {}, plainText(name)),
-        plainText(
-          `: no allowed attitude; ${found.fit.largest.refused.map((r) => `${r.attitude}: ${r.reason}`).join('; ')}.`,
-        ),
-      );
-    const room = (m: number): string => `${mm(m)} mm`;
-    const way =
-      fit.entry === 'straight'
-        ? ''
-        : fit.entry === 'rolled'
-          ? `, rolled by ${((fit.roll * 180) / Math.PI).toFixed(0)}° on the way in`
-          : ', turned on the way in';
-    const words = ` ${fit.attitude}${way}. Left over: ${room(fit.margins.along)} along, ${room(fit.margins.across)} across, ${room(fit.margins.up)} up; the place asks for ${room(space.margin)}. ${fit.margin >= 0 ? `It fits with ${room(fit.margin)} to spare` : `× It does not fit: ${room(-fit.margin)} too much`}, tightest ${fit.binding}. Estimated hardware is taken at its largest for the figures and as drawn in the picture.`;
-    return figure(
-      picture,
-      `${j.candidate.name} in the space ${name}`,
-      tag('strong', {}, plainText(`In ${name}:`)) + plainText(words),
-    );
-  });
-  return {
-    markup:
-      tag('h3', {}, 'Folded') +
-      figure(views, `Folded package of ${j.candidate.name}: side, end and plan`, caption) +
-      spaces.join(''),
-    scale: ['package', views.reduction],
   };
 }
 
@@ -173,7 +78,6 @@ function fold(j: Judged): string {
     (last ? tag('p', {}, plainText(`Then: ${last.charAt(0).toLowerCase()}${last.slice(1)}.`)) : '')
   );
 }
-const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 function eigenTable(rows: readonly EigenAt[]): string {
   const list = (r: EigenAt): string =>
@@ -199,7 +103,7 @@ function steering(j: Judged): string {
     v === null ? `there is no ${word} speed up to 10 m/s or beyond` : `${word} speed ${v.toFixed(2)} m/s`;
   const plot = figure(
     eigenPlot(eigenRows(steer, SPEEDS), steer.weave, steer.capsize),
-    `Growth and frequency of the bicycle's own motions from 0 to 10 m/s for ${j.candidate.name}`,
+    `Growth and frequency of the bicycle's own motions from 0 to 10 m/s for ${candidateName(j)}`,
     tag('strong', {}, 'Motions of the uncontrolled bicycle.') +
       plainText(
         ` Lines: growth; dashed: frequency. ${capital(speed(steer.weave, 'weave'))}; ${speed(steer.capsize, 'capsize')}. Rigid rider, hands off: riders balance it outside the shaded range too.`,
@@ -235,7 +139,7 @@ function mass(j: Judged): string {
       { class: 'row' },
       figure(
         massBars(m),
-        `Mass by group of ${j.candidate.name}`,
+        `Mass by group of ${candidateName(j)}`,
         tag('strong', {}, 'Mass by group,') + ' the bars to the heaviest.',
       ),
       table(
@@ -259,16 +163,16 @@ function cautions(j: Judged): string {
     ...outside.map((r) => `${capital(r.title)} lies outside the range in which it means something: ${r.outside}`),
   ];
   return items.length
-    ? tag('h3', {}, 'Cautions') + tag('ul', { class: 'caution' }, ...items.map((i) => tag('li', {}, plainText(i))))
+    ? tag('h3', {}, 'Cautions') + tag('ul', { class: 'caution' }, ...items.map((i) => tag('li', {}, prose(i))))
     : '';
 }
 
 export function candidateSheet(j: Judged, project: string, number: number, of: number): string {
-  const parts = [ride(j), folded(j)];
+  const parts = [ride(j), foldedSection(j)];
   return tag(
     'section',
     { class: 'sheet', id: `candidate-${number}`, 'aria-labelledby': `candidate-${number}-name` },
-    tag('h2', { id: `candidate-${number}-name` }, plainText(j.candidate.name)),
+    tag('h2', { id: `candidate-${number}-name` }, plainText(candidateName(j))),
     j.candidate.note ? tag('p', {}, plainText(j.candidate.note)) : '',
     ...parts.map((p) => p.markup),
     fold(j),
@@ -279,7 +183,7 @@ export function candidateSheet(j: Judged, project: string, number: number, of: n
     cautions(j),
     titleBlock({
       project,
-      candidate: j.candidate.name,
+      candidate: candidateName(j),
       file: j.candidate.file,
       scales: parts.flatMap((p) => (p.scale ? [p.scale] : [])),
       sheet: `${number} of ${of}`,

@@ -53,9 +53,7 @@ export function eigenPlot(rows: readonly EigenAt[], weave: number | null, capsiz
     parts.push(line([x(v), floor], [x(v), floor + 4], { stroke: INK, 'stroke-width': NARROW }));
     parts.push(text([x(v), floor + 16], String(v), { class: 'figure', 'text-anchor': 'middle' }));
   }
-  const near = weave !== null && capsize !== null && capsize < last && x(capsize) - x(weave) < 40;
-  if (weave !== null && weave < last)
-    mark(weave, `weave ends ${weave.toFixed(1)}`, near || x(weave) > WIDTH - 140 ? 'end' : 'end');
+  if (weave !== null && weave < last) mark(weave, `weave ends ${weave.toFixed(1)}`, 'end');
   if (capsize !== null && capsize < last) mark(capsize, `capsize from ${capsize.toFixed(1)}`, 'start');
   for (const run of unbroken(rows, (row, k) => row.re[k], x, y))
     parts.push(polyline(run, { fill: 'none', stroke: INK, 'stroke-width': 1.6, 'stroke-linejoin': 'round' }));

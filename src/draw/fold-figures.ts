@@ -5,13 +5,13 @@
 import { type FoldSegment, newLinkageWorkspace, type Posture, poseAlong, type SegmentProof, type Vec3 } from '#kernel';
 import { type Judged, jointValue, moveSentence } from '#study';
 import { arrowhead, nearMark } from './dimension.ts';
-import { spaced } from './elevation.ts';
 import { ACCENT, PAPER } from './ink.ts';
 import { drawJoint } from './joints.ts';
 import { type Scene, sceneAt } from './scene.ts';
 import { drawSolids } from './solids.ts';
 import { element, fixed, type Picture, type Point2 } from './svg.ts';
 import { ASLANT, around, extentOf, flat, onSheet, pointAt, reductionFor, scaleOf, sheetFor } from './view.ts';
+import { capital, spaced, typeset } from './words.ts';
 
 export interface FoldFigure {
   readonly number: number;
@@ -36,8 +36,7 @@ function sentenceOf(j: Judged, move: number, before: number): string {
   const { model, state } = j.evaluation.results;
   const steps: string[] = [];
   for (let i = before; i <= move; i++) steps.push(moveSentence(model, state.value, i));
-  const words = steps.join(', ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return typeset(capital(steps.join(', ')));
 }
 
 const PROBLEMS: Readonly<Record<string, string>> = {
@@ -60,7 +59,7 @@ function problemOf(j: Judged, from: number, to: number): string | undefined {
   if (found.length === 0) return undefined;
   return found
     .map((p) => {
-      const where = p.value === undefined ? '' : `, at ${jointValue(model, p.other ?? p.joint, p.value)}`;
+      const where = p.value === undefined ? '' : typeset(`, at ${jointValue(model, p.other ?? p.joint, p.value)}`);
       return `${p.severity === 'error' ? 'Stops here' : 'Mind'}: ${PROBLEMS[p.kind] ?? p.kind} (${spaced(model.top.names.joints[p.other ?? p.joint]!)}${where})`;
     })
     .join('; ');
@@ -75,16 +74,17 @@ function clearanceOf(j: Judged, proof: SegmentProof | undefined): { words: strin
   const mm = (m: number): string => (m * 1000).toFixed(1);
   const where = `${name(least.shapes[0])} and ${name(least.shapes[1])}, at ${jointValue(model, proof.joint, least.at)}`;
   if (!proof.complete) return { words: `could not be followed to its end: ${proof.reason}`, clear: false };
-  if (least.gap > 0)
-    return {
-      words: `least clearance ${mm(least.gap)} mm: ${where}${Number.isFinite(least.proven) ? `; proved nowhere less than ${mm(Math.max(0, least.proven))} mm` : ''}`,
-      clear: true,
-    };
+  if (least.gap > 0) {
+    const proven = Number.isFinite(least.proven)
+      ? `; proved nowhere less than ${mm(Math.max(0, least.proven))} mm`
+      : '';
+    return { words: typeset(`least clearance ${mm(least.gap)} mm: ${where}${proven}`), clear: true };
+  }
   const first = proof.firstContact;
   const touch = first
-    ? `${name(first.shapes[0])} and ${name(first.shapes[1])} touch at ${jointValue(model, proof.joint, first.at)}; `
+    ? `first touch at ${jointValue(model, proof.joint, first.at)}: ${name(first.shapes[0])} and ${name(first.shapes[1])}; `
     : '';
-  return { words: `${touch}overlap of about ${mm(-least.gap)} mm: ${where}`, clear: false };
+  return { words: typeset(`${touch}worst overlap about ${mm(-least.gap)} mm: ${where}`), clear: false };
 }
 
 /** The moving shape that travels farthest, as points on its way: where the arrow goes. */

@@ -1,19 +1,19 @@
 /** Ledgers as HTML tables: all candidates in one matrix, or one candidate with its notes. State is told by a sign and a word. */
-import { figureText, type Judged, type LedgerRow, limitText } from '#study';
+import { type Judged, type LedgerRow, limitText } from '#study';
 import { plainText, tag } from './svg.ts';
+import { candidateName, figureWords, prose, spaced, typedWords, typeset } from './words.ts';
 
-const minus = (s: string): string => s.replace(/^-/, '−');
-const figure = (row: LedgerRow, value: number): string => plainText(minus(figureText(value, row.unit)));
+const figure = (row: LedgerRow, value: number): string => plainText(figureWords(value, row.unit));
 const say = (words: string): string => tag('span', { class: 'say' }, plainText(words));
 const limit = (row: LedgerRow): string =>
   row.kind === 'demand'
-    ? plainText(minus(limitText(row.sense, row.limit, row.unit)))
-    : `${figure(row, row.limit)}${say(`worst ${minus(figureText(row.worst!, row.unit))}`)}`;
+    ? plainText(typeset(limitText(row.sense, row.limit, row.unit)))
+    : plainText(`best ${typedWords(row.limit, row.unit)}`) + say(`worst ${typedWords(row.worst!, row.unit)}`);
 
 /** `0.69 kg to spare`, `× misses by 0.4 kg`. */
 export const marginWords = (row: LedgerRow): string => {
   if (row.margin === null) return '× no figure';
-  const size = figureText(Math.abs(row.margin), row.unit);
+  const size = figureWords(Math.abs(row.margin), row.unit);
   if (!row.holds) return `× misses by ${size}`;
   return row.margin === 0 ? 'just holds' : `${size} to spare`;
 };
@@ -91,7 +91,7 @@ export function ledgerTable(
           tag('th', { scope: 'col' }, 'what'),
           tag('th', { scope: 'col', class: 'num' }, 'limit'),
           ...judged.map((j) =>
-            tag('th', { scope: 'col', class: 'num', style: 'white-space:normal' }, plainText(j.candidate.name)),
+            tag('th', { scope: 'col', class: 'num', style: 'white-space:normal' }, plainText(candidateName(j))),
           ),
         ),
       ),
@@ -108,7 +108,7 @@ export function titleOf(row: LedgerRow): string {
   const which =
     parts[0] === 'space' || (parts.length > 3 && parts[1] === 'move') || parts[1] === 'group' || parts[1] === 'body';
   const slot = parts[0] === 'space' ? parts[1] : parts[2];
-  return which && slot ? `${row.title}, ${slot.replaceAll('_', ' ')}` : row.title;
+  return which && slot ? `${row.title}, ${spaced(slot)}` : row.title;
 }
 
 /** The rows of one candidate with spread, margin and where it comes from. */
@@ -126,7 +126,9 @@ export function candidateLedger(j: Judged): string {
       tag(
         'td',
         { class: 'num' },
-        r.spread === null || r.value === null ? '' : plainText(`± ${figureText(r.spread, r.unit)}`),
+        r.spread === null || r.value === null
+          ? ''
+          : plainText(r.spread === 0 ? 'exact' : `± ${figureWords(r.spread, r.unit)}`),
       ),
       tag('td', { class: 'num' }, limit(r)),
       tag(
@@ -139,11 +141,11 @@ export function candidateLedger(j: Judged): string {
               ? 'no figure'
               : r.holds
                 ? marginWords(r)
-                : `by ${figureText(Math.abs(r.margin), r.unit)}`
+                : `by ${figureWords(Math.abs(r.margin), r.unit)}`
             : `weight ${r.weight}`,
         ),
       ),
-      tag('td', { class: 'text' }, plainText(notes.join('; '))),
+      tag('td', { class: 'text' }, prose(notes.join('; '))),
     );
   };
   const part = (kind: LedgerRow['kind'], title: string): string => {
@@ -160,11 +162,11 @@ export function candidateLedger(j: Judged): string {
   const head = ['what', 'figure', 'spread', 'limit', 'state', 'where and why'];
   return tag(
     'div',
-    { class: 'wide', tabindex: 0, role: 'region', 'aria-label': `Ledger of ${j.candidate.name}` },
+    { class: 'wide', tabindex: 0, role: 'region', 'aria-label': `Ledger of ${candidateName(j)}` },
     tag(
       'table',
       {},
-      tag('caption', {}, plainText(`Ledger of ${j.candidate.name}; the spread is one standard deviation`)),
+      tag('caption', {}, plainText(`Ledger of ${candidateName(j)}; the spread is one standard deviation`)),
       tag(
         'thead',
         {},

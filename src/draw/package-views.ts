@@ -139,11 +139,11 @@ export function spaceViews(
   const c = Math.cos(fit.roll);
   const s = Math.sin(fit.roll);
   const turned = (v: Vec3, w: Vec3): Vec3 => [c * v[0] + s * w[0], c * v[1] + s * w[1], c * v[2] + s * w[2]];
-  const rolledUp = turned(up, across);
-  const rolledAcross = turned(across, negative(up));
+  const rolledUp = turned(up, negative(across));
+  const rolledAcross = turned(across, up);
   // the eye stands before the opening: the way in runs away from it
   const front: View = { right: negative(rolledAcross), up: rolledUp, toward: negative(along) };
-  const plan: View = { right: along, up: across, toward: up };
+  const plan: View = { right: along, up: rolledAcross, toward: rolledUp };
   const reduction = options.reduction ?? reductionFor(deep + wide, DRAWING_WIDTH - 150, 10);
   const px = scaleOf(reduction);
   const [left, top, gap] = [40, 26, 70];

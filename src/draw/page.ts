@@ -13,6 +13,7 @@ import { plate, plateHeight, plateReduction, plateWords } from './plates.ts';
 import { PAGE_STYLE } from './style.ts';
 import { type Picture, plainText, svg, tag } from './svg.ts';
 import { scaleOf } from './view.ts';
+import { candidateName, prose } from './words.ts';
 import { workings } from './workings.ts';
 
 export interface PageInput {
@@ -44,7 +45,7 @@ export function page({ workspace, judged, choice, cures = new Map(), title }: Pa
   ].join('\n');
   const problems = workspace.problems
     .filter((p) => p.severity === 'caution')
-    .map((p) => tag('li', {}, plainText(`${p.message}${p.hint ? `; ${p.hint}` : ''}`)));
+    .map((p) => tag('li', {}, prose(`${p.message}${p.hint ? `; ${p.hint}` : ''}`)));
   const demands = brief.demands.length;
   const wishes = brief.wishes.length;
   const count = (n: number, word: string, many = `${word}s`): string => `${n} ${n === 1 ? word : many}`;
@@ -107,13 +108,13 @@ function plates(judged: readonly Judged[]): string {
         tag(
           'figure',
           {},
-          svg(plate(j, reduction, tall), `${j.candidate.name}, ridden and folded: ${plateWords(j)}`),
+          svg(plate(j, reduction, tall), `${candidateName(j)}, ridden and folded: ${plateWords(j)}`),
           tag(
             'figcaption',
             {},
-            tag('a', { href: `#candidate-${i + 1}` }, tag('strong', {}, plainText(j.candidate.name))),
+            tag('a', { href: `#candidate-${i + 1}` }, tag('strong', {}, plainText(candidateName(j)))),
             plainText(`. ${plateWords(j)}.`),
-            ` ${j.ledger.holdsAll ? 'Holds all demands.' : '× Misses demands.'}`,
+            ` ${held(j)}`,
           ),
         ),
       ),
@@ -131,4 +132,9 @@ function plates(judged: readonly Judged[]): string {
       ),
     )
   );
+}
+
+function held(j: Judged): string {
+  const missed = j.ledger.rows.filter((r) => r.kind === 'demand' && !r.holds).length;
+  return missed ? `× Misses ${missed} ${missed === 1 ? 'demand' : 'demands'}.` : 'Holds all demands.';
 }

@@ -6,6 +6,7 @@ import { boxFrame, standingView } from './package-views.ts';
 import { drawSolids } from './solids.ts';
 import { type Picture, placed, shortened, text } from './svg.ts';
 import { type Extent, extentOf, reductionFor, SIDE, scaleOf, sheetFor } from './view.ts';
+import { candidateName } from './words.ts';
 
 const GAP = 34;
 const EDGE = 8;
@@ -78,7 +79,7 @@ export function platesSheet(judged: readonly Judged[], width = 1000): Picture {
       const picture = plate(j, reduction, tall);
       const x = 12 + k * cell;
       parts.push(placed(picture, x, y));
-      parts.push(text([x + EDGE, y + picture.height - 2], shortened(j.candidate.name, 40), { class: 'name' }));
+      parts.push(text([x + EDGE, y + picture.height - 2], shortened(candidateName(j), 40), { class: 'name' }));
       parts.push(text([x + EDGE, y + picture.height + 14], plateWords(j), { class: 'figure faint' }));
       row = Math.max(row, picture.height + 34);
     });

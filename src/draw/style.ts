@@ -17,6 +17,7 @@ header>p{color:var(--faint)}
 .answer .verdict{font-size:1.45rem;line-height:1.3;margin:.4em 0;max-width:32em}
 .answer li,.answer p{max-width:46em}
 .caution{border-left:3px solid var(--accent);padding-left:.8em}
+ul.caution{padding-left:2em}
 .note,figcaption,caption,.small-print{font:13px/1.45 ${SANS};color:var(--faint)}
 figcaption strong,caption strong{color:var(--ink)}
 svg{display:block;max-width:100%;height:auto}

@@ -1,7 +1,8 @@
 /** How each quantity of the brief is computed: once its method, source and range, then the substitution candidate by candidate. */
-import { explain, figureText, type Judged, type Sheet } from '#study';
+import { explain, type Judged, type Sheet } from '#study';
 import { titleOf } from './ledger-table.ts';
 import { plainText, tag } from './svg.ts';
+import { candidateName, capital, figureWords, prose } from './words.ts';
 
 const STANDING: Readonly<Record<string, string>> = {
   published: '',
@@ -20,7 +21,7 @@ function one(judged: readonly Judged[], id: string, title: string): string {
   const how = first.formula
     ? tag('p', {}, tag('code', {}, plainText(first.formula)))
     : first.steps.length
-      ? tag('p', {}, plainText(first.steps.join(' ')))
+      ? tag('p', {}, prose(first.steps.join(' ')))
       : '';
   const meanings = new Map(sheets.flatMap(({ sheet }) => sheet.inputs.map((i) => [i.symbol, i.meaning] as const)));
   const symbols =
@@ -28,18 +29,18 @@ function one(judged: readonly Judged[], id: string, title: string): string {
       ? tag('p', { class: 'note' }, plainText([...meanings].map(([s, m]) => `${s}: ${m}`).join('; ')))
       : '';
   const results = sheets.map(({ j, sheet }) => {
-    const value = sheet.value === null ? `none: ${sheet.absent ?? ''}` : figureText(sheet.value, sheet.unit);
+    const value = sheet.value === null ? `none: ${sheet.absent ?? ''}` : figureWords(sheet.value, sheet.unit);
     const words = sheet.substitution && sheet.value !== null ? `${sheet.substitution} = ${value}` : value;
-    return tag('li', {}, `${plainText(j.candidate.name)}: `, plainText(words));
+    return tag('li', {}, `${plainText(candidateName(j))}: `, prose(words));
   });
   const source = [first.source, STANDING[first.standing]].filter(Boolean).join('; ');
   return (
     tag('h3', {}, plainText(title), ' ', tag('code', {}, plainText(id))) +
-    tag('p', {}, plainText(`${first.meaning.charAt(0).toUpperCase()}${first.meaning.slice(1)}.`)) +
+    tag('p', {}, prose(`${capital(first.meaning)}.`)) +
     how +
     symbols +
     tag('ul', {}, ...results) +
-    tag('p', { class: 'note' }, plainText(`Source: ${source}. Holds for: ${first.valid}.`))
+    tag('p', { class: 'note' }, prose(`Source: ${source}. Holds for: ${first.valid}.`))
   );
 }
 
