@@ -64,11 +64,11 @@ function cureWords(cures: readonly Cure[]): string {
 function standing(rank: Rank, choice: Choice, cures: Cures): string {
   const parts: string[] = [];
   if (rank.holdsAll) {
-    parts.push(`holds all demands, wishes ${rank.score.toFixed(3)}`);
+    parts.push(`holds all demands; wishes fulfilled ${rank.score.toFixed(3)} of 1`);
     if (rank.binding)
       parts.push(
         plainText(
-          `nearest to its limit: ${titleOf(rank.binding.row)}, ${marginWords(rank.binding.row)} (${rank.binding.sigmas.toFixed(1)} standard deviations)`,
+          `Nearest to its limit: ${titleOf(rank.binding.row)}, ${marginWords(rank.binding.row)} (${rank.binding.sigmas.toFixed(1)} standard deviations)`,
         ),
       );
     const lost = rank.losesOn
@@ -77,12 +77,9 @@ function standing(rank: Rank, choice: Choice, cures: Cures): string {
     if (lost.length) parts.push(plainText(`Loses most on ${lost.join(' and ')}`));
   } else {
     parts.push(plainText(`misses ${count(rank.misses.length)}: ${missWords(rank)}`));
-    const found = cures.get(rank.id) ?? [];
-    parts.push(
-      found.length
-        ? `one edit that helps: ${cureWords(found.slice(0, 2))}`
-        : 'no single dimension was found that cures it',
-    );
+    const found = cures.get(rank.id);
+    if (found?.length) parts.push(`What would have to change: ${cureWords(found.slice(0, 2))}`);
+    else if (found) parts.push('No single dimension was found that cures it when moved by a quarter at most');
   }
   return tag('li', {}, strong(named(rank)), ' ', parts.join('. '), '.');
 }
@@ -93,7 +90,7 @@ export function answer(judged: readonly Judged[], choice: Choice | undefined, cu
   if (choice && choice.order.length > 0) {
     const [head, why] = verdict(choice);
     return (
-      tag('p', { class: 'verdict' }, strong2(head)) +
+      tag('p', { class: 'verdict' }, strongMarkup(head)) +
       tag('p', {}, why) +
       tag('ol', {}, ...choice.order.map((rank) => standing(rank, choice, cures)))
     );
@@ -126,4 +123,4 @@ export function answer(judged: readonly Judged[], choice: Choice | undefined, cu
     )
   );
 }
-const strong2 = (markup: string): string => tag('strong', {}, markup);
+const strongMarkup = (markup: string): string => tag('strong', {}, markup);

@@ -13,6 +13,8 @@ const RIGHT = 14;
 const TOP_EDGE = 34;
 const BOTTOM = 40;
 const SPAN = 10;
+/** What a word beside a mark takes. */
+const ROOM = 120;
 /** The least frequency that counts as an oscillation, 1/s. */
 const OSCILLATES = 1e-6;
 
@@ -24,13 +26,11 @@ export function eigenPlot(rows: readonly EigenAt[], weave: number | null, capsiz
   const y = (r: number) => TOP_EDGE + ((SPAN - r) / (2 * SPAN)) * (HEIGHT - TOP_EDGE - BOTTOM);
   const floor = HEIGHT - BOTTOM;
   const parts: string[] = [];
-  const mark = (v: number, words: string, side: 'start' | 'end'): void => {
-    parts.push(
-      line([x(v), TOP_EDGE - 6], [x(v), floor], { stroke: FAINT, 'stroke-width': NARROW, 'stroke-dasharray': '2 3' }),
-    );
-    parts.push(
-      text([x(v) + (side === 'start' ? 3 : -3), TOP_EDGE - 10], words, { class: 'figure', 'text-anchor': side }),
-    );
+  const mark = (v: number, words: string, side: 'start' | 'end', row: number): void => {
+    const pen = { stroke: FAINT, 'stroke-width': NARROW, 'stroke-dasharray': '2 3' };
+    const y0 = TOP_EDGE - 8 - 13 * row;
+    parts.push(line([x(v), y0 - 8], [x(v), floor], pen));
+    parts.push(text([x(v) + (side === 'start' ? 4 : -4), y0], words, { class: 'figure', 'text-anchor': side }));
   };
   const end = capsize === null ? last : Math.min(capsize, last);
   if (weave !== null && weave < end) {
@@ -53,8 +53,10 @@ export function eigenPlot(rows: readonly EigenAt[], weave: number | null, capsiz
     parts.push(line([x(v), floor], [x(v), floor + 4], { stroke: INK, 'stroke-width': NARROW }));
     parts.push(text([x(v), floor + 16], String(v), { class: 'figure', 'text-anchor': 'middle' }));
   }
-  if (weave !== null && weave < last) mark(weave, `weave ends ${weave.toFixed(1)}`, 'end');
-  if (capsize !== null && capsize < last) mark(capsize, `capsize from ${capsize.toFixed(1)}`, 'start');
+  if (weave !== null && weave < last)
+    mark(weave, `weave ends ${weave.toFixed(1)}`, x(weave) - LEFT < ROOM ? 'start' : 'end', 0);
+  if (capsize !== null && capsize < last)
+    mark(capsize, `capsize from ${capsize.toFixed(1)}`, x(capsize) + ROOM > WIDTH ? 'end' : 'start', 1);
   for (const run of unbroken(rows, (row, k) => row.re[k], x, y))
     parts.push(polyline(run, { fill: 'none', stroke: INK, 'stroke-width': 1.6, 'stroke-linejoin': 'round' }));
   for (const run of unbroken(rows, (row, k) => (row.im[k]! > OSCILLATES ? row.im[k] : undefined), x, y))

@@ -29,7 +29,7 @@ export interface FoldFigure {
 const STEPS = 24;
 /** Witness points are posed where the gap is least; they are marked when that is this near the end of the motion. */
 const AT_THE_END = 0.03;
-const WIDTH = 330;
+const WIDTH = 340;
 
 /** Sentences of the steps that change nothing in place, and of the motion that follows them. */
 function sentenceOf(j: Judged, move: number, before: number): string {
@@ -142,7 +142,7 @@ export function foldFigures(j: Judged, width = WIDTH): FoldFigure[] {
   const extent = around(
     motions.flatMap((scenes) => [scenes[0]!, scenes.at(-1)!]).map((s) => extentOf(s.solid, ASLANT)),
   );
-  const margin = 10;
+  const margin = 5;
   const reduction = reductionFor(extent.right - extent.left, width - 2 * margin, 15);
   const px = scaleOf(reduction);
   const height = (extent.top - extent.bottom) * px + 2 * margin;
@@ -178,7 +178,7 @@ function figure(
   const parts = [
     drawSolids(start, ASLANT, sheet, { ghost: true, bodies: moving, pen: 0.8 }),
     drawSolids(end, ASLANT, sheet, { marked: moving, pen: 0.7 }),
-    drawJoint(end, segment.joint, ASLANT, sheet, 0.8),
+    drawJoint(end, segment.joint, ASLANT, sheet, 0.6),
   ];
   const way: Point2[] = wayOf(scenes, moving).map((p) => onSheet(sheet, flat(ASLANT, p)));
   if (way.length > 1) {

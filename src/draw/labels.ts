@@ -4,7 +4,7 @@
  */
 
 import { wordWidth } from './dimension.ts';
-import { FAINT, INK, NARROW } from './ink.ts';
+import { INK, NARROW } from './ink.ts';
 import { element, line, type Point2, shortened, text } from './svg.ts';
 
 export interface Label {
@@ -68,5 +68,5 @@ export function placeLabels(labels: readonly Label[], ink: readonly Point2[], wi
       );
     parts.push(text([rect.x + w / 2, rect.y + HEIGHT / 2 + 4], words, { class: 'label', 'text-anchor': 'middle' }));
   }
-  return element('g', { 'data-labels': labels.length, stroke: parts.length ? undefined : FAINT }, parts);
+  return element('g', {}, parts);
 }

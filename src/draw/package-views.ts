@@ -146,11 +146,14 @@ export function spaceViews(
   const plan: View = { right: along, up: rolledAcross, toward: rolledUp };
   const reduction = options.reduction ?? reductionFor(deep + wide, DRAWING_WIDTH - 150, 10);
   const px = scaleOf(reduction);
-  const [left, top, gap] = [40, 26, 70];
-  const parts: string[] = [];
-  const wall = { fill: 'none', stroke: INK, 'stroke-width': 1.6 };
   const e = extentOf(scene.solid, front);
   const p = extentOf(scene.solid, plan);
+  // what sticks out of a space that is too small must not meet the lettering
+  const over = Math.max(0, e.top - e.bottom - high, (p.top - p.bottom - wide) / 2) * px;
+  const out = Math.max(0, (e.right - e.left - wide) / 2) * px;
+  const [left, top, gap] = [40 + out, 26 + over, 70 + out];
+  const parts: string[] = [];
+  const wall = { fill: 'none', stroke: INK, 'stroke-width': 1.6 };
   const frontX = left;
   const frontFloor = top + high * px;
   const planX = left + wide * px + gap;
@@ -160,15 +163,15 @@ export function spaceViews(
   const [pw, ph] = size(p);
   const mm = (m: number): string => (m * 1000).toFixed(0);
   parts.push(
-    text([frontX, top - 8], space.kind === 'opening' ? 'through the opening' : 'end', { class: 'figure faint' }),
+    text([frontX, top - over - 8], space.kind === 'opening' ? 'through the opening' : 'end', { class: 'figure faint' }),
   );
   parts.push(drawSolids(scene, front, sheetFor(e, px, frontX + ((wide - fw) / 2) * px, frontFloor), { pen: 0.8 }));
   parts.push(element('rect', { x: frontX, y: top, width: wide * px, height: high * px, ...wall }));
   parts.push(ground(frontX - 12, frontX + wide * px + 12, frontFloor));
   parts.push(dimension([frontX, frontFloor], [frontX + wide * px, frontFloor], mm(wide), false, frontFloor + 22));
-  parts.push(dimension([frontX, top], [frontX, frontFloor], mm(high), true, frontX - 18));
+  parts.push(dimension([frontX, top], [frontX, frontFloor], mm(high), true, frontX - out - 18));
   const planFloor = top + wide * px;
-  parts.push(text([planX, top - 8], 'plan; the way in is at the left', { class: 'figure faint' }));
+  parts.push(text([planX, top - over - 8], 'plan; the way in is at the left', { class: 'figure faint' }));
   const inset = deep - pw >= 0 ? deep - pw : 0;
   parts.push(
     drawSolids(scene, plan, sheetFor(p, px, planX + inset * px, planFloor - ((wide - ph) / 2) * px), { pen: 0.8 }),
@@ -182,8 +185,8 @@ export function spaceViews(
   parts.push(
     line([planX, top], [planX, planFloor], { stroke: FAINT, 'stroke-width': NARROW, 'stroke-dasharray': HIDDEN_LINE }),
   );
-  parts.push(dimension([planX, planFloor], [planX + deep * px, planFloor], mm(deep), false, planFloor + 22));
-  const height = Math.max(frontFloor, planFloor) + 36;
+  parts.push(dimension([planX, planFloor], [planX + deep * px, planFloor], mm(deep), false, planFloor + over + 22));
+  const height = Math.max(frontFloor, planFloor + over) + 36;
   return { width: planX + deep * px + 24, height, reduction, body: parts.join('') };
 }
 

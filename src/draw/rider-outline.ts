@@ -9,7 +9,7 @@ import { element } from './svg.ts';
 import { flat, onSheet, type Sheet, type View } from './view.ts';
 
 /** Half widths as shares of stature; the head takes this share of the way from its top to the neck's root. */
-const HEAD_SHARE = 0.66;
+const HEAD_SHARE = 0.76;
 const NECK = 0.027;
 const HALF: Readonly<Record<string, number>> = {
   head: 0.048,

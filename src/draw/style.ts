@@ -27,7 +27,7 @@ figcaption{margin-top:.4em;max-width:52em}
 .plates figure{border-top:1px solid var(--rule);padding-top:6px}
 .row{display:flex;flex-wrap:wrap;gap:8px 36px;align-items:flex-start}
 .row>*{flex:0 1 auto;max-width:100%}
-.figures{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,320px),1fr));gap:6px 20px;padding:0;margin:0;list-style:none;max-width:none}
+.figures{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,340px),1fr));gap:6px 20px;padding:0;margin:0;list-style:none;max-width:none}
 .figures figure{margin:.4em 0}
 .wide{overflow-x:auto}
 table{border-collapse:collapse;font:13.5px/1.4 ${SANS};font-variant-numeric:tabular-nums;margin:.8em 0;overflow-wrap:normal}
@@ -43,6 +43,7 @@ th.group{font-weight:600;padding-top:12px}
 .say{display:block;font-size:12px;color:var(--faint);white-space:normal}
 .num .say{white-space:nowrap}
 .miss{color:var(--accent);font-weight:600}
+figcaption .miss{font-weight:400}
 .miss .say{color:var(--accent);font-weight:400}
 td.text{min-width:14em;max-width:34em;overflow-wrap:anywhere}
 th[scope=row]{min-width:9em;max-width:20em;overflow-wrap:anywhere}

@@ -30,7 +30,7 @@ export const viewsAlong = (axes: readonly [Vec3, Vec3, Vec3]): { side: View; end
   const toward = cross(l, h);
   return {
     side: { right: l, up: h, toward },
-    end: { right: scale(toward, -1), up: h, toward: scale(l, -1) },
+    end: { right: toward, up: h, toward: scale(l, -1) },
     plan: { right: l, up: scale(toward, -1), toward: h },
   };
 };
