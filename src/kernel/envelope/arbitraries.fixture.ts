@@ -88,7 +88,7 @@ export function surfacePoints(s: SolidShape, n: number): Vec3[] {
   const axis: Vec3 =
     s.kind === 'disc' ? unit(s.normal) : [s.to[0] - s.from[0], s.to[1] - s.from[1], s.to[2] - s.from[2]];
   // A capsule without length is a ball: any direction will do.
-  const along: Vec3 = s.kind === 'disc' ? axis : dot(axis, axis) > 0 ? unit(axis) : [1, 0, 0];
+  const along: Vec3 = s.kind === 'disc' ? axis : dot(axis, axis) > 1e-20 ? unit(axis) : [1, 0, 0];
   const u = unit(cross(along, Math.abs(along[0]) < 0.7 ? [1, 0, 0] : [0, 1, 0]));
   const v = cross(along, u);
   for (let i = 0; i < 2 * n; i++) {

@@ -73,20 +73,18 @@ export function leastBetweenBodies(
   const { pairs, shapeBody, bodyCount } = top;
   const found = new Map<number, BodiesGap>();
   for (let k = 0; k < pairs.length; k += 2) {
-    let a = pairs[k]!,
+    const a = pairs[k]!,
       b = pairs[k + 1]!;
-    if (shapeBody[a]! > shapeBody[b]!) [a, b] = [b, a];
-    const key = shapeBody[a]! * bodyCount + shapeBody[b]!;
+    const swapped = shapeBody[a]! > shapeBody[b]!;
+    const bodies = swapped ? ([shapeBody[b]!, shapeBody[a]!] as const) : ([shapeBody[a]!, shapeBody[b]!] as const);
+    const key = bodies[0] * bodyCount + bodies[1];
     const best = found.get(key)?.gap ?? Infinity;
     if (best > 0 && boundsGap2(posed.bounds, a, b) >= best * best) continue;
     const gap = gapBetween(posed, a, b, best > 0 ? best : Infinity, w);
-    if (gap < best)
-      found.set(key, {
-        bodies: [shapeBody[a]!, shapeBody[b]!],
-        gap,
-        shapes: [a, b],
-        points: [at3(w, 0), at3(w, 3)],
-      });
+    if (!(gap < best)) continue;
+    const pa = at3(w, 0),
+      pb = at3(w, 3);
+    found.set(key, { bodies, gap, shapes: swapped ? [b, a] : [a, b], points: swapped ? [pb, pa] : [pa, pb] });
   }
   return [...found.values()].sort((x, y) => x.gap - y.gap || x.shapes[0] - y.shapes[0] || x.shapes[1] - y.shapes[1]);
 }
