@@ -1,5 +1,7 @@
 /** Everything that the command line takes from the outside world, so that `run` can be tested without one. */
-import { readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readFile } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
+import { writeProjectFile } from '#server';
 
 export interface Output {
   write(text: string): unknown;
@@ -15,6 +17,7 @@ export interface Effects {
   /** Folder of the installed package: `examples/` and `package.json` are there. */
   readonly home: string;
   readFile(path: string): Promise<Uint8Array>;
+  /** Writes a file as a whole: an interrupted write leaves the old one. Missing folders are made. */
   writeFile(path: string, content: string | Uint8Array): Promise<void>;
 }
 
@@ -34,6 +37,10 @@ export function processEffects(home: string): Effects {
     cwd: process.cwd(),
     home,
     readFile: (path) => readFile(path),
-    writeFile: (path, content) => writeFile(path, content),
+    async writeFile(path, content) {
+      await mkdir(dirname(path), { recursive: true });
+      const written = await writeProjectFile(dirname(path), basename(path), content, undefined);
+      if ('problem' in written) throw new Error(written.problem.message);
+    },
   };
 }

@@ -12,10 +12,14 @@ const DECIMALS: Readonly<Record<string, number>> = {
 };
 
 /** `11.92 kg`, `0.1213 m3`, `5`; plain numbers whole where they are whole, else to two decimals. */
-export function figureText(value: number, unit: string): string {
+export const figureText = (value: number, unit: string): string =>
+  `${numberText(value, unit)}${unit ? ` ${unit}` : ''}`;
+
+/** The number alone, with the decimals of its unit. */
+export function numberText(value: number, unit: string): string {
   const number =
     unit === '' ? (Number.isInteger(value) ? String(value) : value.toFixed(2)) : value.toFixed(DECIMALS[unit] ?? 2);
-  return `${number === '-0' || /^-0\.0*$/.test(number) ? number.slice(1) : number}${unit ? ` ${unit}` : ''}`;
+  return /^-0(\.0*)?$/.test(number) ? number.slice(1) : number;
 }
 
 /** `at most 13 kg`, as typed: limits keep their own digits. */

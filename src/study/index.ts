@@ -23,7 +23,8 @@ export {
   type SlotNames,
   type Tier,
 } from './family.ts';
-export { figureText, limitText } from './figures.ts';
+export { figureText, limitText, numberText } from './figures.ts';
+export { findings } from './findings.ts';
 export { checkBrief, judge, type Ledger, type LedgerRow, unitFactor } from './judge.ts';
 export type { Results } from './results.ts';
 export type { BoxResult } from './run/box.ts';

@@ -1,11 +1,12 @@
 /** `foldwright check`, `choose` and `compare`: read the project, judge, print. */
 import { resolve } from 'node:path';
-import { nearestName } from '#project';
+import { nearestName, type ResolvedCandidate } from '#project';
 import {
   type Cure,
   choose,
   explain,
   findCures,
+  findings,
   findQuantity,
   type Judged,
   judgeCandidate,
@@ -17,6 +18,7 @@ import type { Effects } from '../effects.ts';
 import { EXIT } from '../exit.ts';
 import { errorsIn, locate, type Opened, openProject, tellProblems } from '../open-project.ts';
 import { printJson, usageProblem } from '../print.ts';
+import { startProgress } from '../progress.ts';
 import { candidateJson, choiceJson, quantitiesJson } from './ledger-json.ts';
 import { candidateText, choiceText, matrixText, sheetText } from './ledger-text.ts';
 
@@ -70,6 +72,17 @@ function pick(
   };
 }
 
+async function judgeAll(w: Workspace, candidates: readonly ResolvedCandidate[], effects: Effects): Promise<Judged[]> {
+  const progress = startProgress(effects);
+  const judged: Judged[] = [];
+  for (const [i, c] of candidates.entries()) {
+    await progress.say(`judging ${c.id}, ${i + 1} of ${candidates.length}`);
+    judged.push(judgeCandidate(w, c));
+  }
+  progress.end();
+  return judged;
+}
+
 export async function check(given: readonly string[], options: JudgeOptions, effects: Effects): Promise<number> {
   const begun = await begin(given, options, effects);
   if (typeof begun === 'number') return begun;
@@ -83,7 +96,8 @@ export async function check(given: readonly string[], options: JudgeOptions, eff
     problems = problems.filter((p) => p.file === candidates[0]!.file || !p.file.startsWith('candidates/'));
   }
   if (options.quantities) return listQuantities(w, options, effects);
-  const judged = candidates.map((c) => judgeCandidate(w, c));
+  const judged = await judgeAll(w, candidates, effects);
+  problems = [...problems, ...judged.flatMap(findings)];
   if (options.explain !== undefined) return explainOne(w, judged, options.explain, options, effects);
   if (options.json)
     printJson(effects, {
@@ -168,13 +182,7 @@ export async function chooseOne(given: readonly string[], options: JudgeOptions,
     wanted.push(picked.id);
   }
   const compete = wanted.length ? w.candidates.filter((c) => wanted.includes(c.id)) : w.candidates;
-  return decide(
-    w,
-    opened,
-    compete.map((c) => judgeCandidate(w, c)),
-    options,
-    effects,
-  );
+  return decide(w, opened, await judgeAll(w, compete, effects), options, effects);
 }
 
 export async function compare(given: readonly string[], options: JudgeOptions, effects: Effects): Promise<number> {
@@ -206,18 +214,25 @@ async function decide(
   options: JudgeOptions,
   effects: Effects,
 ): Promise<number> {
+  const problems = [...opened.problems, ...judged.flatMap(findings)];
   const choice = choose(judged, w.brief.weightsSweep);
   const cures = new Map<string, readonly Cure[]>();
-  for (const j of judged) if (!j.ledger.holdsAll) cures.set(j.candidate.id, findCures(w, j));
+  const progress = startProgress(effects);
+  for (const j of judged)
+    if (!j.ledger.holdsAll) {
+      await progress.say(`looking for what would cure ${j.candidate.id}`);
+      cures.set(j.candidate.id, findCures(w, j));
+    }
+  progress.end();
   if (options.json)
     printJson(effects, {
       project: w.project.name,
       candidates: judged.map(candidateJson),
       choice: choiceJson(choice, cures),
-      problems: opened.problems,
+      problems,
     });
   else {
-    tellProblems(effects, opened);
+    tellProblems(effects, { problems, sources: opened.sources });
     if (judged.length === 0) {
       effects.stdout.write('No candidate can be judged: mend the problems above, or add a candidate that folds.\n');
       return EXIT.unusable;
@@ -229,7 +244,7 @@ async function decide(
     effects.stdout.write(`${matrixText(judged)}\n${choiceText(choice, cures)}\n${CAUTION}`);
   }
   await writeHtml(w, judged, cures, choice, options, effects);
-  if (errorsIn(opened.problems) || judged.length === 0) return EXIT.unusable;
+  if (errorsIn(problems) || judged.length === 0) return EXIT.unusable;
   return choice.build === undefined ? EXIT.fails : EXIT.holds;
 }
 

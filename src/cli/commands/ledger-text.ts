@@ -6,6 +6,7 @@ import {
   type Judged,
   type LedgerRow,
   limitText,
+  numberText,
   type Rank,
   type Sheet,
 } from '#study';
@@ -14,7 +15,9 @@ import { table, wrapped } from '../table.ts';
 const WIDTH = 100;
 
 const figure = (row: LedgerRow): string =>
-  row.value === null ? '—' : figureText(row.value, row.unit) + (row.spread ? ` ± ${figureText(row.spread, '')}` : '');
+  row.value === null
+    ? '—'
+    : figureText(row.value, row.unit) + (row.spread ? ` ± ${numberText(row.spread, row.unit)}` : '');
 const limit = (row: LedgerRow): string => limitText(row.sense, row.limit, row.unit);
 const state = (row: LedgerRow): string => (row.holds ? 'holds' : 'MISSES');
 const name = (row: LedgerRow): string => `${row.quantity}`;
