@@ -35,15 +35,27 @@ export function inkPoints(solid: Solid, place: (p: Vec3) => Point2, px: number):
       for (const share of [1, 0.85]) out.push([c[0] + share * r * Math.cos(a), c[1] + share * r * Math.sin(a)]);
     }
   }
-  for (let o = 0; o < solid.box.length; o += 15)
-    for (const a of [-1, 0, 1])
-      for (const b of [-1, 0, 1])
-        for (const c of [-1, 0, 1]) {
-          let p = pointAt(solid.box, o);
-          [a, b, c].forEach((sign, k) => {
-            p = add(p, scale(pointAt(solid.box, o + 3 + 3 * k), sign * solid.box[o + 12 + k]!));
-          });
-          out.push(place(p));
-        }
+  for (let o = 0; o < solid.box.length; o += 15) {
+    const corner = (signs: readonly number[]): Point2 =>
+      place(
+        signs.reduce(
+          (p, sign, k) => add(p, scale(pointAt(solid.box, o + 3 + 3 * k), sign * solid.box[o + 12 + k]!)),
+          pointAt(solid.box, o),
+        ),
+      );
+    // the twelve edges, and the line through the middle along each axis
+    for (const axis of [0, 1, 2])
+      for (const [u, v] of [
+        [-1, -1],
+        [-1, 1],
+        [1, -1],
+        [1, 1],
+        [0, 0],
+      ] as const) {
+        const signs = (end: number): number[] =>
+          [0, 1, 2].map((k) => (k === axis ? end : k === (axis + 1) % 3 ? u : v));
+        out.push(...alongLine(corner(signs(-1)), corner(signs(1))));
+      }
+  }
   return out;
 }

@@ -24,8 +24,27 @@ const DIRECTIONS = 16;
 const inside = (r: Rect, [x, y]: Point2): boolean => x > r.x && x < r.x + r.w && y > r.y && y < r.y + r.h;
 const overlap = (a: Rect, b: Rect): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
 
+/** How many points of ink lie in each cell of a grid over the picture: looked up some thousand times. */
+const CELL = 7;
+function inkGrid(ink: readonly Point2[], width: number, height: number): (r: Rect) => number {
+  const [nx, ny] = [Math.ceil(width / CELL), Math.ceil(height / CELL)];
+  const cells = new Uint16Array(nx * ny);
+  for (const [x, y] of ink) {
+    const [i, j] = [Math.floor(x / CELL), Math.floor(y / CELL)];
+    if (i >= 0 && j >= 0 && i < nx && j < ny) cells[j * nx + i]!++;
+  }
+  return (r) => {
+    let sum = 0;
+    for (let j = Math.floor(r.y / CELL); j <= Math.min(ny - 1, Math.floor((r.y + r.h) / CELL)); j++)
+      for (let i = Math.floor(r.x / CELL); i <= Math.min(nx - 1, Math.floor((r.x + r.w) / CELL)); i++)
+        sum += Math.min(2, cells[j * nx + i]!);
+    return sum;
+  };
+}
+
 /** `ink`: points that labels should not cover; the picture's `width` and `height` keep them in. */
 export function placeLabels(labels: readonly Label[], ink: readonly Point2[], width: number, height: number): string {
+  const covered = inkGrid(ink, width, height);
   const taken: Rect[] = [];
   const parts: string[] = [];
   for (const label of labels) {
@@ -41,7 +60,7 @@ export function placeLabels(labels: readonly Label[], ink: readonly Point2[], wi
         if (rect.x < 2 || rect.y < 2 || rect.x + w > width - 2 || rect.y + HEIGHT > height - 2) continue;
         const cost =
           d +
-          8 * ink.filter((p) => inside(rect, p)).length +
+          8 * covered(rect) +
           (taken.some((t) => overlap(t, rect)) ? 1000 : 0) +
           (labels.some((l) => l !== label && inside({ x: rect.x - 6, y: rect.y - 6, w: w + 12, h: HEIGHT + 12 }, l.at))
             ? 200

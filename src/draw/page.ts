@@ -108,7 +108,7 @@ function plates(judged: readonly Judged[]): string {
         tag(
           'figure',
           {},
-          svg(plate(j, reduction, tall), `${candidateName(j)}, ridden and folded: ${plateWords(j)}`),
+          svg(plate(j, scaleOf(reduction), tall), `${candidateName(j)}, ridden and folded: ${plateWords(j)}`),
           tag(
             'figcaption',
             {},

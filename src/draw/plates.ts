@@ -24,18 +24,16 @@ const sidesOf = (j: Judged): Sides => {
 const wide = (e: Extent | undefined): number => (e ? e.right - e.left : 0);
 const high = (e: Extent | undefined): number => (e ? e.top - e.bottom : 0);
 
+/** The longest pair, m, and the room that a plate of `width` px has for it. */
+const longest = (judged: readonly Judged[]): number =>
+  Math.max(0.1, ...judged.map(sidesOf).map((s) => wide(s.ride) + wide(s.folded)));
+const roomIn = (width: number): number => width - GAP - 2 * EDGE;
 /** The reduction at which every candidate's pair fits into `width` px. */
-export const plateReduction = (judged: readonly Judged[], width: number, least = 15): number => {
-  const metres = judged.map((j) => {
-    const s = sidesOf(j);
-    return wide(s.ride) + wide(s.folded);
-  });
-  return reductionFor(Math.max(0.1, ...metres), width - GAP - 2 * EDGE, least);
-};
+export const plateReduction = (judged: readonly Judged[], width: number, least = 15): number =>
+  reductionFor(longest(judged), roomIn(width), least);
 
-/** Ridden and folded side by side. `height` in metres keeps plates of a row alike. */
-export function plate(j: Judged, reduction: number, height_m = 0): Picture {
-  const px = scaleOf(reduction);
+/** Ridden and folded side by side at `px` per metre. `height` in metres keeps plates of a row alike. */
+export function plate(j: Judged, px: number, height_m = 0): Picture {
   const { ride, folded } = sidesOf(j);
   const tall = Math.max(height_m, high(ride), high(folded)) * px;
   const floor = ABOVE + tall;
@@ -69,14 +67,15 @@ export function plateWords(j: Judged): string {
 export function platesSheet(judged: readonly Judged[], width = 1000): Picture {
   const columns = judged.length > 1 ? 2 : 1;
   const cell = width / columns;
-  const reduction = plateReduction(judged, cell - 24, 10);
+  // a sheet for a screen: as large as it goes, with a scale bar instead of a named scale
+  const px = Math.min(scaleOf(10), roomIn(cell - 24) / longest(judged));
   const tall = plateHeight(judged);
   const parts: string[] = [];
   let y = 10;
   for (let i = 0; i < judged.length; i += columns) {
     let row = 0;
     judged.slice(i, i + columns).forEach((j, k) => {
-      const picture = plate(j, reduction, tall);
+      const picture = plate(j, px, tall);
       const x = 12 + k * cell;
       parts.push(placed(picture, x, y));
       parts.push(text([x + EDGE, y + picture.height - 2], shortened(candidateName(j), 40), { class: 'name' }));
@@ -85,6 +84,6 @@ export function platesSheet(judged: readonly Judged[], width = 1000): Picture {
     });
     y += row;
   }
-  parts.push(scaleBar([24, y + 2], scaleOf(reduction), 5, 100));
+  parts.push(scaleBar([24, y + 2], px, 5, 100));
   return { width, height: y + 28, body: parts.join('') };
 }

@@ -26,8 +26,13 @@ export function sceneAt(top: Topology, s: State, posture?: Posture | Float64Arra
   return { top, solid, bodyT: here.bodyT, joint: s.joint };
 }
 
+/** A topology never changes; it is drawn dozens of times a page. */
+const grouped = new WeakMap<Topology, readonly (readonly number[])[]>();
+
 /** Shape indices tube by tube: the pieces of a bent tube together (`rear.stay (2 of 5)`), every other shape alone. */
-export function pieces(top: Topology): number[][] {
+export function pieces(top: Topology): readonly (readonly number[])[] {
+  const known = grouped.get(top);
+  if (known) return known;
   const groups = new Map<string, number[]>();
   top.names.shapes.forEach((name, i) => {
     const stem = i < top.nCapsule ? name.replace(/ \(\d+ of \d+\)$/, '') : name;
@@ -36,5 +41,7 @@ export function pieces(top: Topology): number[][] {
     if (group) group.push(i);
     else groups.set(key, [i]);
   });
-  return [...groups.values()];
+  const made = [...groups.values()];
+  grouped.set(top, made);
+  return made;
 }
