@@ -239,7 +239,7 @@ export const DRIVE_PARTS: readonly PartDefinition[] = [
     parameters: {},
     build: () => ({
       mass: range(1.2, 1.9, 2.7),
-      shapes: [capsule('hub_motor', [0, -0.01, 0], [0, 0.01, 0], 0.07)],
+      shapes: [disc('hub_motor', [0, 0, 0], 0.07, 0.05)],
     }),
   },
   {

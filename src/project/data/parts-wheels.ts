@@ -128,7 +128,8 @@ export const WHEEL_PARTS: readonly PartDefinition[] = [
     build(v) {
       return {
         mass: rangeBetween(GEARS, v.num('gears')),
-        shapes: [capsule('hub_gear', [0, -0.03, 0], [0, 0.03, 0], 0.045)],
+        // a shell between the spoke flanges: a capsule's round ends would reach past the frame's ends
+        shapes: [disc('hub_gear', [0, 0, 0], 0.045, 0.03)],
       };
     },
   },
