@@ -67,7 +67,7 @@ function problemOf(j: Judged, from: number, to: number): string | undefined {
 
 function clearanceOf(j: Judged, proof: SegmentProof | undefined): { words: string; clear: boolean } {
   const { model } = j.evaluation.results;
-  if (!proof) return { words: 'not proved', clear: false };
+  if (!proof) return { words: j.evaluation.results.failures.path ?? 'the clearance was not computed', clear: false };
   if (!proof.least) return { words: 'nothing moves past anything', clear: proof.complete };
   const { least } = proof;
   const name = (i: number): string => spaced(model.top.names.shapes[i] ?? 'no shape');
@@ -120,7 +120,7 @@ function wayOf(scenes: readonly Scene[], moving: Uint8Array): Vec3[] {
 
 /** One figure per motion of the procedure; empty for a bicycle that does not fold or whose fold could not be planned. */
 export function foldFigures(j: Judged, width = WIDTH): FoldFigure[] {
-  const { fold, model, state } = j.evaluation.results;
+  const { fold, model, path, state } = j.evaluation.results;
   if (!fold || model.fold.length === 0) return [];
   const { top } = model;
   const { segments } = fold.plan;
@@ -139,9 +139,12 @@ export function foldFigures(j: Judged, width = WIDTH): FoldFigure[] {
     return scenes;
   });
   if (motions.length === 0) return [];
-  const extent = around(
-    motions.flatMap((scenes) => [scenes[0]!, scenes.at(-1)!]).map((s) => extentOf(s.solid, ASLANT)),
-  );
+  // one frame for all figures, so that what stays put stays in its place; arrows may swing out beyond the shapes
+  const ways = motions.map((scenes, i) => wayOf(scenes, segments[i]!.moving).map((p) => flat(ASLANT, p)));
+  const extent = around([
+    ...motions.flatMap((scenes) => [scenes[0]!, scenes.at(-1)!]).map((s) => extentOf(s.solid, ASLANT)),
+    ...ways.flat().map(([x, y]) => ({ left: x, right: x, bottom: y, top: y })),
+  ]);
   const margin = 5;
   const reduction = reductionFor(extent.right - extent.left, width - 2 * margin, 15);
   const px = scaleOf(reduction);
@@ -150,11 +153,11 @@ export function foldFigures(j: Judged, width = WIDTH): FoldFigure[] {
   let before = 0;
   return segments.map((segment, i): FoldFigure => {
     const scenes = motions[i]!;
-    const proof = fold.proofs.find((p) => p.move === segment.move);
+    const proof = path?.proofs.find((p) => p.move === segment.move);
     const { words, clear } = clearanceOf(j, proof);
     const sentence = sentenceOf(j, segment.move, before);
     const problem = problemOf(j, before, segment.move);
-    const picture = { width, height, body: figure(scenes, segment, proof, sheet) };
+    const picture = { width, height, body: figure(scenes, segment, proof, ways[i]!, sheet) };
     before = segment.move + 1;
     return {
       number: i + 1,
@@ -171,6 +174,7 @@ function figure(
   scenes: readonly Scene[],
   segment: FoldSegment,
   proof: SegmentProof | undefined,
+  flatWay: readonly Point2[],
   sheet: Parameters<typeof onSheet>[0],
 ): string {
   const [start, end] = [scenes[0]!, scenes.at(-1)!];
@@ -180,7 +184,7 @@ function figure(
     drawSolids(end, ASLANT, sheet, { marked: moving, pen: 0.7 }),
     drawJoint(end, segment.joint, ASLANT, sheet, 0.6),
   ];
-  const way: Point2[] = wayOf(scenes, moving).map((p) => onSheet(sheet, flat(ASLANT, p)));
+  const way = flatWay.map((p) => onSheet(sheet, p));
   if (way.length > 1) {
     const d = `M${way.map(([x, y]) => `${fixed(x)} ${fixed(y)}`).join('L')}`;
     const pen = { fill: 'none', 'stroke-linejoin': 'round' };

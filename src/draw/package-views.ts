@@ -133,7 +133,8 @@ export function spaceViews(
   const [deep, wide, high] =
     space.kind === 'opening' ? [space.depth!, space.opening![0], space.opening![1]] : space.box!;
   const up = fit.up;
-  const along = unit(fit.along);
+  // either end may go in first; drawn with the ride's front ahead
+  const along = unit(fit.entry === 'straight' && fit.along[0] < 0 ? negative(fit.along) : fit.along);
   const across = cross(up, along);
   // rolled about the push axis while passing: shown as it passes
   const c = Math.cos(fit.roll);

@@ -191,12 +191,26 @@ describe('pictures of the test candidate', () => {
       'Lock post clamp, release bar hinge, turn bar hinge to −170°',
     ]);
     figures.forEach((f, i) => {
-      const proof = beam.evaluation.results.fold!.proofs[i]!;
+      const proof = beam.evaluation.results.path!.proofs[i]!;
       expect(f.clear).toBe(proof.least!.gap > 0);
       expect(f.clearance).toContain((Math.abs(proof.least!.gap) * 1000).toFixed(1));
       expect(f.picture.body).toContain('stroke-dasharray="10 3 2 3 2 3"');
     });
     expect(new Set(figures.map((f) => `${f.picture.width} ${f.picture.height}`)).size).toBe(1);
+  });
+
+  it('keeps every arrow inside its figure', () => {
+    for (const { picture } of foldFigures(beam)) {
+      const [arrow] = [
+        ...picture.body.matchAll(/<path d="([^"]*)" fill="none" stroke-linejoin="round" stroke="var\(--accent\)"/g),
+      ];
+      for (const [x, y] of points(arrow![1]!)) {
+        expect(x).toBeGreaterThanOrEqual(0);
+        expect(x).toBeLessThanOrEqual(picture.width);
+        expect(y).toBeGreaterThanOrEqual(0);
+        expect(y).toBeLessThanOrEqual(picture.height);
+      }
+    }
   });
 
   it('says where a procedure stops that forgets to release a lock', () => {
@@ -208,7 +222,7 @@ describe('pictures of the test candidate', () => {
 
   it('marks the nearest points only in a figure that shows them where they are nearest', () => {
     foldFigures(beam).forEach((f, i) => {
-      const { least, from, to } = beam.evaluation.results.fold!.proofs[i]!;
+      const { least, from, to } = beam.evaluation.results.path!.proofs[i]!;
       const shown = Math.abs(least!.at - to) <= 0.03 * Math.abs(to - from);
       expect(f.picture.body.includes('r="7"')).toBe(shown);
     });

@@ -14,6 +14,7 @@ import { runFold } from './run/fold.ts';
 import { runLikeness } from './run/likeness.ts';
 import { runMass } from './run/mass.ts';
 import { runPackage } from './run/package.ts';
+import { runPath } from './run/path.ts';
 import { runSteer } from './run/steer.ts';
 import type { Setting } from './setting.ts';
 import { moveNames } from './words.ts';
@@ -36,9 +37,10 @@ export interface Evaluation {
 }
 
 /** Order in which disciplines run; each may read those before it. */
-const ORDER: readonly Discipline[] = ['mass', 'simple', 'steer', 'fold', 'box', 'package', 'likeness'];
+const ORDER: readonly Discipline[] = ['mass', 'simple', 'steer', 'fold', 'box', 'path', 'package', 'likeness'];
 const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   box: ['fold'],
+  path: ['fold'],
   package: ['fold', 'box'],
   likeness: ['steer'],
 };
@@ -99,6 +101,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     simple: () => (results.simple = countSimple(model)),
     steer: () => (results.steer = runSteer(model, s, p.setting)),
     fold: () => (results.fold = runFold(model, s)),
+    path: () => (results.path = runPath(model, s, results.fold!)),
     box: () => {
       if (model.fold.length === 0) throw new Refusal('this bicycle does not fold');
       results.box = runBox(model, s, results.fold!, estimateShares(p.candidate, s));

@@ -6,6 +6,7 @@ import type { FoldResult } from './run/fold.ts';
 import type { LikenessResult } from './run/likeness.ts';
 import type { MassResult } from './run/mass.ts';
 import type { PackageResult } from './run/package.ts';
+import type { PathResult } from './run/path.ts';
 import type { SteerResult } from './run/steer.ts';
 import type { Setting } from './setting.ts';
 
@@ -19,6 +20,7 @@ export interface Results {
   readonly steer?: SteerResult;
   readonly likeness?: LikenessResult;
   readonly fold?: FoldResult;
+  readonly path?: PathResult;
   readonly box?: BoxResult;
   readonly package?: PackageResult;
   readonly failures: Readonly<Partial<Record<Discipline, string>>>;

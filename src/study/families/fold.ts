@@ -3,7 +3,7 @@ import type { SegmentProof } from '#kernel';
 import type { Absent, Family } from '../family.ts';
 import { absent, single } from '../family.ts';
 import type { Results } from '../results.ts';
-import { tightest } from '../run/fold.ts';
+import { tightest } from '../run/path.ts';
 import { moveNames } from '../words.ts';
 
 const PATH = [
@@ -117,8 +117,8 @@ export const FOLD_FAMILIES: readonly Family[] = [
     symbol: 'n_0',
     unit: '',
     meaning: 'joints released by the procedure that cannot move at any of its stages',
-    tier: 'drag',
-    needs: ['fold'],
+    tier: 'settle',
+    needs: ['fold', 'path'],
     slots: single,
     read: (r) => idleJoints(r).length,
     steps: ['Rank of the loop screws before each move, with the releases done up to there.'],
@@ -134,8 +134,8 @@ export const FOLD_FAMILIES: readonly Family[] = [
     symbol: 's',
     unit: 'mm',
     meaning: 'smallest gap between any two bodies over the whole motion; negative: they overlap',
-    tier: 'drag',
-    needs: ['fold'],
+    tier: 'settle',
+    needs: ['fold', 'path'],
     slots: single,
     read: (r) => folds(r, () => leastOverall(r)),
     steps: PATH,
@@ -143,7 +143,7 @@ export const FOLD_FAMILIES: readonly Family[] = [
     standing: 'published',
     valid: SHAPES,
     spread: () => BUILT,
-    note: (r) => place(r, tightest(r.fold!)),
+    note: (r) => place(r, tightest(r.path!)),
   },
   {
     id: 'fold.move.{move}.clearance',
@@ -151,19 +151,19 @@ export const FOLD_FAMILIES: readonly Family[] = [
     symbol: 's_i',
     unit: 'mm',
     meaning: 'smallest gap between any two bodies during one move',
-    tier: 'drag',
-    needs: ['fold'],
+    tier: 'settle',
+    needs: ['fold', 'path'],
     slots: (names) => names.moves,
     read: (r, slot) => {
       const i = moveNames(r.model).indexOf(slot);
-      return folds(r, () => leastOf(r.fold!.proofs[i], `no move ${slot}`));
+      return folds(r, () => leastOf(r.path!.proofs[i], `no move ${slot}`));
     },
     steps: PATH,
     source: 'as fold.clearance',
     standing: 'published',
     valid: SHAPES,
     spread: () => BUILT,
-    note: (r, slot) => place(r, r.fold!.proofs[moveNames(r.model).indexOf(slot)]),
+    note: (r, slot) => place(r, r.path!.proofs[moveNames(r.model).indexOf(slot)]),
   },
   {
     id: 'fold.crank_clearance',
@@ -171,10 +171,10 @@ export const FOLD_FAMILIES: readonly Family[] = [
     symbol: 's_c',
     unit: 'mm',
     meaning: 'smallest gap of cranks, chainring and pedals to everything else over a full turn while riding',
-    tier: 'drag',
-    needs: ['fold'],
+    tier: 'settle',
+    needs: ['fold', 'path'],
     slots: single,
-    read: (r) => leastOf(r.fold!.cranks, 'this candidate has no cranks'),
+    read: (r) => leastOf(r.path!.cranks, 'this candidate has no cranks'),
     steps: [
       'Cranks, chainring and pedals through a full turn against every other body, proved like a move of the fold.',
     ],
@@ -182,7 +182,7 @@ export const FOLD_FAMILIES: readonly Family[] = [
     standing: 'published',
     valid: `${SHAPES}; heels and trousers are not in it`,
     spread: () => BUILT,
-    note: (r) => place(r, r.fold!.cranks),
+    note: (r) => place(r, r.path!.cranks),
   },
   {
     id: 'steer.free_angle',
@@ -190,10 +190,10 @@ export const FOLD_FAMILIES: readonly Family[] = [
     symbol: 'd_s',
     unit: 'deg',
     meaning: 'how far the bar turns to the worse side before anything touches, up to 100°',
-    tier: 'drag',
-    needs: ['fold'],
+    tier: 'settle',
+    needs: ['fold', 'path'],
     slots: single,
-    read: (r) => r.fold!.freeSteer ?? absent('this candidate has no steerer'),
+    read: (r) => r.path!.freeSteer ?? absent('this candidate has no steerer'),
     steps: [
       'Everything on the grips’ side of the steerer turned to both sides against the rest until the first touch.',
     ],
@@ -202,20 +202,20 @@ export const FOLD_FAMILIES: readonly Family[] = [
     valid: `${SHAPES}; knees are not in it`,
     spread: () => (2 * Math.PI) / 180,
     note: (r) => {
-      const worst = r.fold!.steering?.find((p) => p.firstContact);
+      const worst = r.path!.steering?.find((p) => p.firstContact);
       return worst ? place(r, worst) : undefined;
     },
   },
 ];
 
 function leastOverall(r: Results): number | Absent {
-  const open = r.fold!.proofs.find((p) => !p.complete);
+  const open = r.path!.proofs.find((p) => !p.complete);
   if (open) return absent(`move ${open.move + 1} could not be followed to its end: ${open.reason}`);
-  return leastOf(tightest(r.fold!), 'nothing moves past anything');
+  return leastOf(tightest(r.path!), 'nothing moves past anything');
 }
 
 /** Names of joints that the procedure releases or turns and that never can move. */
 function idleJoints(r: Results): string[] {
   const used = new Set(r.model.fold.map((m) => m.joint));
-  return [...used].filter((j) => r.fold!.released.moves[j] === 0).map((j) => r.model.top.names.joints[j]!);
+  return [...used].filter((j) => r.path!.released.moves[j] === 0).map((j) => r.model.top.names.joints[j]!);
 }

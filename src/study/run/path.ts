@@ -1,0 +1,52 @@
+/**
+ * Path discipline: how near anything comes to anything, over the whole fold, a turn of the cranks and the range of the
+ * steering, each with a proven bound; and which joints really move once released.
+ */
+import {
+  crankSweep,
+  type Model,
+  movesWhenReleased,
+  provePath,
+  type ReleasedMotion,
+  type SegmentProof,
+  type State,
+  steerSweep,
+} from '#kernel';
+import type { FoldResult } from './fold.ts';
+
+/** How far the free steering angle is looked for, rad: beyond it a bicycle needs no more. */
+const STEER_LOOK = (100 * Math.PI) / 180;
+
+export interface PathResult {
+  readonly released: ReleasedMotion;
+  /** One per motion of the plan. */
+  readonly proofs: readonly SegmentProof[];
+  readonly cranks: SegmentProof | undefined;
+  readonly steering: readonly [SegmentProof, SegmentProof] | undefined;
+  /** Free angle to the worse side, rad, as far as it was looked for or the steerer's own range goes. */
+  readonly freeSteer: number | undefined;
+}
+
+/** `s` must be filled and in the ride posture; it is left there. */
+export function runPath(m: Model, s: State, fold: FoldResult): PathResult {
+  const steering = steerSweep(m, s, steerLook(m, s));
+  return {
+    released: movesWhenReleased(m, s, fold.plan),
+    proofs: provePath(m, s, fold.plan),
+    cranks: crankSweep(m, s),
+    steering,
+    freeSteer: steering && Math.min(...steering.map((p) => Math.abs((p.firstContact?.at ?? p.to) - p.from))),
+  };
+}
+
+function steerLook(m: Model, s: State): number {
+  const j = m.roles.steerer;
+  if (j < 0) return 0;
+  return Math.min(STEER_LOOK, Math.abs(s.range[2 * j]!), Math.abs(s.range[2 * j + 1]!));
+}
+
+/** The motion with the least clearance, if anything moves past anything. */
+export const tightest = (r: PathResult): SegmentProof | undefined =>
+  r.proofs
+    .filter((p) => p.least !== undefined)
+    .reduce<SegmentProof | undefined>((a, b) => (!a || b.least!.gap < a.least!.gap ? b : a), undefined);
