@@ -6,7 +6,7 @@
  * angles (`shadow`), so the margin is within `SPACE_TOLERANCE` of the best one at any yaw. Attitudes are compared by least margin.
  * A box takes the package from any side; an opening also asks for a way in (`opening` says what is proven for each).
  * Sizes that are only estimated come in as two solids: the margin is then an interval, each end with its own best yaw.
- * Assumptions: rigid package, walls flat and square, clearance the same all round.
+ * Assumptions: rigid package, walls flat and square, the same clearance in each direction, both sides together.
  * Source: rotating support lines after Toussaint 1983 (Solving geometric problems with the rotating calipers), carried
  * over to round shapes by the sinusoid bounds named in `bound-search`.
  * Not here: upward axes between the given ones (a package propped up askew), settling (`stand`), bags and covers.
@@ -21,7 +21,7 @@ export type Place =
       readonly kind: 'box';
       /** Length, width, height; Infinity where it is open. */
       readonly size: Vec3;
-      /** Clearance asked for all round. */
+      /** Room asked for in each direction, both sides together. */
       readonly clearance?: number;
     }
   | {

@@ -9,7 +9,7 @@ export const openingSchema = z.strictObject({
   kind: z.literal('opening'),
   opening: z.tuple([amount('width'), amount('height')]).describe('Clear width and height: [640 mm, 330 mm].'),
   depth: amount('Depth behind the opening: 950 mm.'),
-  margin: amount('Clearance wanted on every side: 10 mm; 0 when left out.').optional(),
+  margin: amount('Room to keep in each direction, both sides together: 10 mm; 0 when left out.').optional(),
   lies: z.enum(['flat', 'upright', 'any']).optional().describe('How the package must lie; any when left out.'),
   chain_side: z
     .enum(['up', 'any'])
@@ -20,7 +20,7 @@ export const openingSchema = z.strictObject({
 export const boxSpaceSchema = z.strictObject({
   kind: z.literal('box'),
   size: z.tuple([amount('length'), amount('width'), amount('height')]).describe('Inside: [800 mm, 600 mm, 300 mm].'),
-  margin: amount('Clearance wanted on every side: 10 mm; 0 when left out.').optional(),
+  margin: amount('Room to keep in each direction, both sides together: 10 mm; 0 when left out.').optional(),
   lies: z.enum(['flat', 'upright', 'any']).optional(),
   chain_side: z.enum(['up', 'any']).optional(),
   because,
