@@ -6,7 +6,7 @@
 import { at3 } from '../math/rigid.ts';
 import type { Topology } from '../model/types.ts';
 import type { BodiesGap, Clash } from './clash-types.ts';
-import { boundsGap2, gapBetween } from './gap.ts';
+import { boundsApart, gapBetween } from './gap.ts';
 import type { PosedShapes } from './posed-shapes.ts';
 
 /** An empty result; with `pairs`, one gap per pair is kept as well. */
@@ -23,25 +23,16 @@ export function clash(top: Pick<Topology, 'pairs'>, posed: PosedShapes, out: Cla
   const { bounds } = posed;
   const { points, perPair } = out;
   let best = Infinity,
-    best2 = Infinity,
+    reach = Infinity,
     at = -1,
     overlap = 0,
     count = 0;
   for (let k = 0, n = pairs.length; k < n; k += 2) {
     const a = pairs[k]!,
       b = pairs[k + 1]!;
-    if (perPair === undefined) {
-      const near2 = boundsGap2(bounds, a, b);
-      // Overlapping pairs are all wanted for the sum; the others only when they may beat the best.
-      if (near2 > 0 && near2 >= best2) continue;
-    }
-    const gap = gapBetween(
-      posed,
-      a,
-      b,
-      perPair === undefined && best > 0 ? best : perPair === undefined ? 0 : Infinity,
-      w,
-    );
+    // Overlapping pairs are all wanted for the sum; the others only when they may beat the best.
+    if (perPair === undefined && boundsApart(bounds, a, b, reach)) continue;
+    const gap = gapBetween(posed, a, b, perPair === undefined ? reach : Infinity, w);
     if (perPair !== undefined) perPair[k >> 1] = gap;
     if (gap < 0) {
       overlap -= gap;
@@ -49,7 +40,7 @@ export function clash(top: Pick<Topology, 'pairs'>, posed: PosedShapes, out: Cla
     }
     if (gap < best) {
       best = gap;
-      best2 = gap > 0 ? gap * gap : 0;
+      reach = gap > 0 ? gap : 0;
       at = k;
       for (let c = 0; c < 6; c++) points[c] = w[c]!;
     }
@@ -79,7 +70,7 @@ export function leastBetweenBodies(
     const bodies = swapped ? ([shapeBody[b]!, shapeBody[a]!] as const) : ([shapeBody[a]!, shapeBody[b]!] as const);
     const key = bodies[0] * bodyCount + bodies[1];
     const best = found.get(key)?.gap ?? Infinity;
-    if (best > 0 && boundsGap2(posed.bounds, a, b) >= best * best) continue;
+    if (best > 0 && boundsApart(posed.bounds, a, b, best)) continue;
     const gap = gapBetween(posed, a, b, best > 0 ? best : Infinity, w);
     if (!(gap < best)) continue;
     const pa = at3(w, 0),

@@ -22,6 +22,10 @@ const TOUCH = 1e-11;
 
 export const SHAPE = { capsule: 0, disc: 1, box: 2 } as const;
 
+/** Coordinate k of the middle of a shape. */
+export const middleOf = (kind: number, D: Float64Array, i: number, k: number): number =>
+  kind === SHAPE.capsule ? 0.5 * (D[i + k]! + D[i + 3 + k]!) : D[i + k]!;
+
 /**
  * Support point of a shape's core in direction (x, y, z), any length: the point farthest along it. The core of a capsule is
  * its segment, without the radius; discs and boxes are complete.
@@ -84,7 +88,6 @@ const S = new Float64Array(36);
 const L = new Float64Array(4);
 /** Best face of a tetrahedron: its vertices and weights. */
 const face = new Int32Array(3);
-const keep = new Float64Array(36);
 const weight = new Float64Array(4);
 let size = 0;
 
@@ -238,9 +241,9 @@ function reduce(): boolean {
       }
     }
     if (best === Infinity) return true;
-    keep.set(S);
+    // The face's vertices rise, so each moves down to a place that is no longer needed.
     for (let k = 0; k < 3; k++) {
-      copyVertex(keep, face[k]!, S, k);
+      if (face[k] !== k) copyVertex(S, face[k]!, S, k);
       L[k] = weight[k]!;
     }
     size = 3;
@@ -290,11 +293,9 @@ export function convexDistance(
   out: Float64Array,
   accuracy = ACCURACY,
 ): number {
-  const first = (kind: number, D: Float64Array, o: number, k: number): number =>
-    kind === SHAPE.capsule ? 0.5 * (D[o + k]! + D[o + 3 + k]!) : D[o + k]!;
-  let vx = first(kindA, A, i, 0) - first(kindB, B, j, 0),
-    vy = first(kindA, A, i, 1) - first(kindB, B, j, 1),
-    vz = first(kindA, A, i, 2) - first(kindB, B, j, 2);
+  let vx = middleOf(kindA, A, i, 0) - middleOf(kindB, B, j, 0),
+    vy = middleOf(kindA, A, i, 1) - middleOf(kindB, B, j, 1),
+    vz = middleOf(kindA, A, i, 2) - middleOf(kindB, B, j, 2);
   if (vx * vx + vy * vy + vz * vz < 1e-20) vx = 1;
   size = 0;
   let upper = Infinity,
@@ -334,7 +335,7 @@ export function convexDistance(
         const d = weigh();
         if (d < upper) {
           upper = d;
-          best.set(trial);
+          for (let k = 0; k < 9; k++) best[k] = trial[k]!;
           vx = best[0]!;
           vy = best[1]!;
           vz = best[2]!;

@@ -29,13 +29,13 @@ export interface FoldBox {
 
 /** How finely `boxAlong` searches. */
 export interface BoxSearch {
-  /** Samples of a quarter turn. */
+  /** Samples of a quarter turn, 2 or more. */
   readonly samples: number;
   /** Relative accuracy of the area. */
   readonly accuracy: number;
 }
-/** For searches: a sample in 7.5°, area to 1e-5 (a hundredth of a millimetre in a metre). */
-export const BOX_QUICK: BoxSearch = { samples: 12, accuracy: 1e-5 };
+/** For searches: a sample in 7.5°, area to 1e-4 (a tenth of a millimetre in a metre). */
+export const BOX_QUICK: BoxSearch = { samples: 12, accuracy: 1e-4 };
 /** For figures that are printed: a sample in 0.5°, area to 1e-12. */
 export const BOX_FINE: BoxSearch = { samples: 180, accuracy: 1e-12 };
 const NARROWINGS = 60;
@@ -272,7 +272,7 @@ function area(w: Float64Array, c: number, s: number): number {
   return a * b;
 }
 
-/** Touching points in eight directions, 45° apart, counterclockwise: x, y. */
+/** Touching points in eight directions, about 45° apart, counterclockwise: x, y. */
 const touch = new Float64Array(16);
 /** Notes the four touching points of the last area, which was at (c, s): h u + h' v each, in places k, k+2, k+4, k+6. */
 function noteTouching(c: number, s: number, k: number): void {
@@ -371,14 +371,19 @@ export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, search: B
   prepare(n);
   let best = Infinity,
     angle = 0;
-  area(w, 1, 0);
+  const diagonal = n >> 1;
+  areas[0] = area(w, 1, 0);
+  slopes[0] = slope;
   noteTouching(1, 0, 0);
-  area(w, Math.SQRT1_2, Math.SQRT1_2);
-  noteTouching(Math.SQRT1_2, Math.SQRT1_2, 1);
+  areas[diagonal] = area(w, cosine[diagonal]!, sine[diagonal]!);
+  slopes[diagonal] = slope;
+  noteTouching(cosine[diagonal]!, sine[diagonal]!, 1);
   dropInner(w);
   for (let k = 0; k < n; k++) {
-    areas[k] = area(w, cosine[k]!, sine[k]!);
-    slopes[k] = slope;
+    if (k !== 0 && k !== diagonal) {
+      areas[k] = area(w, cosine[k]!, sine[k]!);
+      slopes[k] = slope;
+    }
     if (areas[k]! < best) {
       best = areas[k]!;
       angle = (k * Math.PI) / (2 * n);

@@ -172,14 +172,24 @@ export function gapBetween(posed: PosedShapes, a: number, b: number, cutoff: num
   );
 }
 
-/** Lower bound of the gap squared from the bounds of two shapes; 0 when the bounds overlap. */
-export function boundsGap2(bounds: Float64Array, a: number, b: number): number {
-  let sum = 0;
-  for (let c = 0, i = 6 * a, j = 6 * b; c < 3; c++, i++, j++) {
-    const d = bounds[j]! - bounds[i + 3]!,
-      e = bounds[i]! - bounds[j + 3]!;
-    const g = d > e ? d : e;
-    if (g > 0) sum += g * g;
-  }
-  return sum;
+/** True when the bounds of two shapes are apart by at least `reach` (0 or more): by more than 0 when `reach` is 0. */
+export function boundsApart(bounds: Float64Array, a: number, b: number, reach: number): boolean {
+  const i = 6 * a,
+    j = 6 * b;
+  // One coordinate alone tells most pairs apart.
+  let x = bounds[j]! - bounds[i + 3]!;
+  const x2 = bounds[i]! - bounds[j + 3]!;
+  if (x2 > x) x = x2;
+  if (x > reach) return true;
+  let y = bounds[j + 1]! - bounds[i + 4]!;
+  const y2 = bounds[i + 1]! - bounds[j + 4]!;
+  if (y2 > y) y = y2;
+  if (y > reach) return true;
+  let z = bounds[j + 2]! - bounds[i + 5]!;
+  const z2 = bounds[i + 2]! - bounds[j + 5]!;
+  if (z2 > z) z = z2;
+  if (z > reach) return true;
+  if (reach === 0 || reach === Infinity) return false;
+  const sum = (x > 0 ? x * x : 0) + (y > 0 ? y * y : 0) + (z > 0 ? z * z : 0);
+  return sum >= reach * reach;
 }

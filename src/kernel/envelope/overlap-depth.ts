@@ -10,7 +10,7 @@
  * line of centres has; it is blended in with the square of how far the overlap has gone relative to the thinner
  * dimensions: about nothing at a graze, in full when the cores cross. Continuous, 0 at contact.
  */
-import { SHAPE, supportPoint } from './convex-distance.ts';
+import { middleOf, SHAPE, supportPoint } from './convex-distance.ts';
 
 const SLIDES = 16;
 /** Candidate directions, 3 each; support points; leaf scratch, never re-entered. */
@@ -37,17 +37,42 @@ function axes(kind: number, D: Float64Array, i: number, out: Float64Array): numb
   // A capsule without length is a ball and has no direction.
   return out[0]! * out[0]! + out[1]! * out[1]! + out[2]! * out[2]! > 1e-24 ? 1 : 0;
 }
+/** A shape's own direction, and the line of centres with the part along it taken out: in a disc's plane, across a tube. */
+function proposeFrom(kind: number, list: Float64Array, o: number, cx: number, cy: number, cz: number): void {
+  const x = list[o]!,
+    y = list[o + 1]!,
+    z = list[o + 2]!;
+  if (kind !== SHAPE.capsule) propose(x, y, z);
+  if (kind === SHAPE.box) return;
+  const s = (cx * x + cy * y + cz * z) / (x * x + y * y + z * z);
+  propose(cx - s * x, cy - s * y, cz - s * z);
+}
 const axesA = new Float64Array(9);
 const axesB = new Float64Array(9);
 
-const middle = (kind: number, D: Float64Array, i: number, k: number): number =>
-  kind === SHAPE.capsule ? 0.5 * (D[i + k]! + D[i + 3 + k]!) : D[i + k]!;
 const padding = (kind: number, D: Float64Array, i: number): number => (kind === SHAPE.capsule ? D[i + 6]! : 0);
 /** The least half width of a shape. */
 function thin(kind: number, D: Float64Array, i: number): number {
   if (kind === SHAPE.capsule) return D[i + 6]!;
   if (kind === SHAPE.disc) return Math.min(D[i + 6]!, D[i + 7]!);
   return Math.min(D[i + 12]!, D[i + 13]!, D[i + 14]!);
+}
+
+/** The overlap of the cores along the unit direction (x, y, z); support points stay in `p`. */
+function overlapAlong(
+  kindA: number,
+  A: Float64Array,
+  i: number,
+  kindB: number,
+  B: Float64Array,
+  j: number,
+  x: number,
+  y: number,
+  z: number,
+): number {
+  supportPoint(kindA, A, i, x, y, z, p, 0);
+  supportPoint(kindB, B, j, -x, -y, -z, p, 3);
+  return (p[0]! - p[3]!) * x + (p[1]! - p[4]!) * y + (p[2]! - p[5]!) * z;
 }
 
 /**
@@ -64,14 +89,9 @@ export function overlapDepth(
   apart: number,
 ): number {
   const pad = padding(kindA, A, i) + padding(kindB, B, j);
-  const cx = middle(kindB, B, j, 0) - middle(kindA, A, i, 0),
-    cy = middle(kindB, B, j, 1) - middle(kindA, A, i, 1),
-    cz = middle(kindB, B, j, 2) - middle(kindA, A, i, 2);
-  const along = (x: number, y: number, z: number): number => {
-    supportPoint(kindA, A, i, x, y, z, p, 0);
-    supportPoint(kindB, B, j, -x, -y, -z, p, 3);
-    return (p[0]! - p[3]!) * x + (p[1]! - p[4]!) * y + (p[2]! - p[5]!) * z;
-  };
+  const cx = middleOf(kindB, B, j, 0) - middleOf(kindA, A, i, 0),
+    cy = middleOf(kindB, B, j, 1) - middleOf(kindA, A, i, 1),
+    cz = middleOf(kindB, B, j, 2) - middleOf(kindA, A, i, 2);
   const c = Math.sqrt(cx * cx + cy * cy + cz * cz);
   let depth = pad - apart;
   if (apart <= 0) {
@@ -79,22 +99,8 @@ export function overlapDepth(
     const na = axes(kindA, A, i, axesA),
       nb = axes(kindB, B, j, axesB);
     propose(cx, cy, cz);
-    for (const [list, n, kind] of [
-      [axesA, na, kindA],
-      [axesB, nb, kindB],
-    ] as const) {
-      for (let k = 0; k < n; k++) {
-        const x = list[3 * k]!,
-          y = list[3 * k + 1]!,
-          z = list[3 * k + 2]!;
-        if (kind !== SHAPE.capsule) propose(x, y, z);
-        if (kind !== SHAPE.box) {
-          // The line of centres with the part along the axis taken out: in the plane of a disc, across a tube.
-          const s = (cx * x + cy * y + cz * z) / (x * x + y * y + z * z);
-          propose(cx - s * x, cy - s * y, cz - s * z);
-        }
-      }
-    }
+    for (let k = 0; k < na; k++) proposeFrom(kindA, axesA, 3 * k, cx, cy, cz);
+    for (let k = 0; k < nb; k++) proposeFrom(kindB, axesB, 3 * k, cx, cy, cz);
     for (let a = 0; a < na; a++)
       for (let b = 0; b < nb; b++) {
         const ax = axesA[3 * a]!,
@@ -112,7 +118,17 @@ export function overlapDepth(
       z = 0;
     for (let k = 0; k < count; k++) {
       for (let sign = -1; sign <= 1; sign += 2) {
-        const h = along(sign * candidates[3 * k]!, sign * candidates[3 * k + 1]!, sign * candidates[3 * k + 2]!);
+        const h = overlapAlong(
+          kindA,
+          A,
+          i,
+          kindB,
+          B,
+          j,
+          sign * candidates[3 * k]!,
+          sign * candidates[3 * k + 1]!,
+          sign * candidates[3 * k + 2]!,
+        );
         if (h < best) {
           best = h;
           x = sign * candidates[3 * k]!;
@@ -123,7 +139,7 @@ export function overlapDepth(
     }
     // The slope of h on the sphere is the part of the support point across n (h is the support function of A − B).
     let step = 1;
-    along(x, y, z);
+    overlapAlong(kindA, A, i, kindB, B, j, x, y, z);
     for (let k = 0; k < SLIDES; k++) {
       const wx = p[0]! - p[3]!,
         wy = p[1]! - p[4]!,
@@ -139,7 +155,7 @@ export function overlapDepth(
       gy = y - (angle * gy) / g;
       gz = z - (angle * gz) / g;
       const n = Math.sqrt(gx * gx + gy * gy + gz * gz);
-      const h = along(gx / n, gy / n, gz / n);
+      const h = overlapAlong(kindA, A, i, kindB, B, j, gx / n, gy / n, gz / n);
       if (h < best) {
         best = h;
         x = gx / n;
@@ -147,7 +163,7 @@ export function overlapDepth(
         z = gz / n;
       } else {
         step *= 0.5;
-        along(x, y, z);
+        overlapAlong(kindA, A, i, kindB, B, j, x, y, z);
       }
     }
     depth = pad + Math.max(0, best);
@@ -155,6 +171,10 @@ export function overlapDepth(
   const full = thin(kindA, A, i) + thin(kindB, B, j);
   let progress = full > 0 ? depth / full : 1;
   if (progress > 1) progress = 1;
-  const out = pad + (c > 1e-9 ? along(cx / c, cy / c, cz / c) : along(1, 0, 0));
+  const out =
+    pad +
+    (c > 1e-9
+      ? overlapAlong(kindA, A, i, kindB, B, j, cx / c, cy / c, cz / c)
+      : overlapAlong(kindA, A, i, kindB, B, j, 1, 0, 0));
   return out > depth ? depth + progress * progress * (out - depth) : depth;
 }

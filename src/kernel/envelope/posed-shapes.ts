@@ -4,7 +4,8 @@
  * Layout per shape as in `State`: capsule 7 (p, q, radius), disc 8 (centre, unit normal, radius, half thickness; a flat
  * cylinder), box 15 (centre, three unit axes, half sizes). `bounds` holds the axis-parallel bounds of each shape, 6 per
  * shape in shape order (min x y z, max x y z): the cheap first test of every pair and the extremes of the package.
- * Bounds are exact: segment ± r; disc c ± (R√(1−n²) + h|n|) per coordinate; box c ± Σ|a|h.
+ * Bounds: segment ± r; disc c ± (R√(1−n²) + h|n|) per coordinate; box c ± Σ|a|h. Exact but for rounding, which for a disc
+ * square to an axis reaches 1.5e-8 of its radius.
  * Not here: tori (a tyre is its flat cylinder), bent tubes (a chain of capsules).
  */
 import type { State, Topology } from '../model/types.ts';
