@@ -13,12 +13,12 @@ const nameOf = (choice: Choice, id: string): string => {
   return rank ? named(rank) : id;
 };
 
-function verdict(choice: Choice): readonly [string, string] {
+function verdict(choice: Choice, cures: Cures): readonly [string, string] {
   const first = choice.order[0]!;
   if (choice.build === undefined)
     return [
       'None of these holds all demands.',
-      `${plainText(named(first))} comes nearest: it misses ${count(first.misses.length)}. What would have to change stands below.`,
+      `${plainText(named(first))} comes nearest: it misses ${count(first.misses.length)}.${cures.size ? ' What would have to change stands below.' : ''}`,
     ];
   const name = nameOf(choice, choice.build);
   const { rival } = choice;
@@ -88,7 +88,7 @@ function standing(rank: Rank, choice: Choice, cures: Cures): string {
 export function answer(judged: readonly Judged[], choice: Choice | undefined, cures: Cures): string {
   if (judged.length === 0) return tag('p', { class: 'verdict' }, 'There is no candidate that can be judged.');
   if (choice && choice.order.length > 0) {
-    const [head, why] = verdict(choice);
+    const [head, why] = verdict(choice, cures);
     return (
       tag('p', { class: 'verdict' }, strongMarkup(head)) +
       tag('p', {}, why) +
