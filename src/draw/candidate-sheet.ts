@@ -1,5 +1,5 @@
 /** One candidate's sheet: ride, package, fold, steering, mass, ledger, cautions, title block. */
-import { type EigenAt, eigenRows, type Judged } from '#study';
+import { type EigenAt, eigenRows, findings, type Judged } from '#study';
 import { GROUP_WORDS, likenessBars, massBars } from './bars.ts';
 import { eigenPlot } from './eigen-plot.ts';
 import { elevation, rideMeasures } from './elevation.ts';
@@ -66,7 +66,7 @@ function fold(j: Judged): string {
             f.picture,
             `Figure ${f.number}: ${f.sentence}. ${f.clearance}`,
             tag('strong', {}, plainText(`Fig. ${f.number}. ${f.sentence}.`)) +
-              (f.problem ? ` ${tag('span', { class: 'miss' }, plainText(`× ${f.problem}.`))}` : '') +
+              (f.problem ? ` ${tag('span', { class: 'miss' }, prose(`× ${f.problem}.`))}` : '') +
               ' ' +
               (f.clear
                 ? plainText(`${capital(f.clearance)}.`)
@@ -158,7 +158,9 @@ function cautions(j: Judged): string {
     if (asked.has(q.id) && q.family.caution)
       said.set(q.family.caution, [...(said.get(q.family.caution) ?? []), q.family.title]);
   const outside = j.ledger.rows.filter((r) => r.outside);
+  const found = findings(j).map((f) => `${capital(f.message)}${f.hint ? `; ${f.hint}` : ''}`);
   const items = [
+    ...new Set(found),
     ...[...said].map(([caution, titles]) => `${capital([...new Set(titles)].join(', '))}: ${caution}`),
     ...outside.map((r) => `${capital(r.title)} lies outside the range in which it means something: ${r.outside}`),
   ];

@@ -3,7 +3,7 @@
  * along the way, the least clearance marked where it can be seen at the end of the motion.
  */
 import { type FoldSegment, newLinkageWorkspace, type Posture, poseAlong, type SegmentProof, type Vec3 } from '#kernel';
-import { type Judged, jointValue, moveSentence } from '#study';
+import { findings, type Judged, jointValue, moveSentence } from '#study';
 import { arrowhead, nearMark } from './dimension.ts';
 import { ACCENT, PAPER } from './ink.ts';
 import { drawJoint } from './joints.ts';
@@ -39,30 +39,16 @@ function sentenceOf(j: Judged, move: number, before: number): string {
   return typeset(capital(steps.join(', ')));
 }
 
-const PROBLEMS: Readonly<Record<string, string>> = {
-  still_locked: 'its lock is still closed',
-  absent: 'a pin that has been taken out has no motion',
-  wrong_motion: 'this joint does not move that way',
-  out_of_range: 'beyond the joint’s range',
-  follower_out_of_range: 'a following joint leaves its range',
-  loop_cannot_close: 'the loop cannot follow to the end',
-  no_change: 'it is there already',
-  undetermined: 'what follows is not determined',
-  may_flip: 'it may flip to another motion on the way',
-  lock_apart: 'the halves are apart when it is to be locked',
-  nothing_to_release: 'there is nothing to release',
-};
-
+/** What the study finds wrong with the moves `from` to `to`, in its own words. */
 function problemOf(j: Judged, from: number, to: number): string | undefined {
-  const { fold, model } = j.evaluation.results;
-  const found = fold!.plan.problems.filter((p) => p.move >= from && p.move <= to);
+  const { fold } = j.evaluation.results;
+  const { moves } = j.candidate.paths;
+  const within = (move: number): boolean => move >= from && move <= to;
+  const places = new Set(moves.filter((_, i) => within(i)).map((path) => path.join('.')));
+  const found = findings(j).filter((f) => places.has(f.path));
   if (found.length === 0) return undefined;
-  return found
-    .map((p) => {
-      const where = p.value === undefined ? '' : typeset(`, at ${jointValue(model, p.other ?? p.joint, p.value)}`);
-      return `${p.severity === 'error' ? 'Stops here' : 'Mind'}: ${PROBLEMS[p.kind] ?? p.kind} (${spaced(model.top.names.joints[p.other ?? p.joint]!)}${where})`;
-    })
-    .join('; ');
+  const stops = fold!.plan.problems.some((p) => within(p.move) && p.severity === 'error');
+  return `${stops ? 'Stops here' : 'Mind'}: ${found.map((f) => `${f.message}; ${f.hint}`).join('; ')}`;
 }
 
 function clearanceOf(j: Judged, proof: SegmentProof | undefined): { words: string; clear: boolean } {

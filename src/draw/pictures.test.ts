@@ -216,7 +216,7 @@ describe('pictures of the test candidate', () => {
   it('says where a procedure stops that forgets to release a lock', () => {
     const blocked = judge(beamYaml(), (m) => ({ fold: m.fold.slice(1) }));
     const [first] = foldFigures(blocked);
-    expect(first!.problem).toMatch(/^Stops here: its lock is still closed \(main/);
+    expect(first!.problem).toMatch(/^Stops here: `main` is moved while it is locked/);
     expect(first!.clear).toBe(false);
   });
 
