@@ -34,7 +34,10 @@ export interface BodiesGap {
   readonly points: readonly [readonly [number, number, number], readonly [number, number, number]];
 }
 
-/** The least clearance during one motion segment. */
+/**
+ * The least clearance during one motion segment. `gap` was found at `at`; the true least lies between `proven` and `gap`.
+ * Bodies that clash have `proven` −Infinity, and `gap` is the least of some 33 postures: where it begins is `firstContact`.
+ */
 export interface LeastAlong extends BodiesGap {
   /** Lower bound that holds for every value in between, m; see `prove-path.ts` for what exactly is proven. */
   readonly proven: number;
