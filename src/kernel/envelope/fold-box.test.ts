@@ -3,9 +3,16 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
 import { linkageModel } from '../../../test/fixtures/linkage-models.ts';
+import {
+  direction,
+  motion,
+  movedShape,
+  scaledShape,
+  shape,
+  surfacePoints,
+} from '../../../test/fixtures/random-shapes.ts';
 import { block, type ShapeDraft, withShapes } from '../../../test/fixtures/shaped-models.ts';
 import { at3, dot, type Vec3 } from '../math/index.ts';
-import { direction, motion, movedShape, scaledShape, shape, surfacePoints } from './arbitraries.fixture.ts';
 import { boxAlongInterval } from './box-interval.ts';
 import { BOX_FINE, boxAlong, boxAxes, type FoldBox, newFoldBox } from './fold-box.ts';
 import { newPosedShapes, type PosedShapes, poseShapes } from './posed-shapes.ts';

@@ -2,8 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
+import { motion, movedShape, scaledShape, shape, surfacePoints } from '../../../test/fixtures/random-shapes.ts';
 import { dot, norm, sub, type Vec3 } from '../math/index.ts';
-import { motion, movedShape, scaledShape, shape, surfacePoints } from './arbitraries.fixture.ts';
 import { convexDistance, SHAPE } from './convex-distance.ts';
 import { packShape, type SolidShape, shapeDistance } from './shape-distance.ts';
 

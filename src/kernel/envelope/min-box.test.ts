@@ -2,8 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
+import { motion } from '../../../test/fixtures/random-shapes.ts';
 import { dot, movePoint, sub, type Vec3 } from '../math/index.ts';
-import { motion } from './arbitraries.fixture.ts';
 import { convexHull, hullVolume } from './hull.ts';
 import { minBox } from './min-box.ts';
 import { polynomialAt, rootsBetween } from './real-roots.ts';

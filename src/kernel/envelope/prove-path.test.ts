@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
 import { fourBar, type LinkageModel, linkageModel, type ModelDraft } from '../../../test/fixtures/linkage-models.ts';
+import { direction, shape } from '../../../test/fixtures/random-shapes.ts';
 import {
   block,
   foldingBicycle,
@@ -13,7 +14,6 @@ import {
 } from '../../../test/fixtures/shaped-models.ts';
 import { newLinkageWorkspace, planFold, poseAlong } from '../linkage/index.ts';
 import { add, movePoint, scale, sub, unit, type Vec3 } from '../math/index.ts';
-import { direction, shape } from './arbitraries.fixture.ts';
 import { clash, newClash } from './clash.ts';
 import type { ProofOptions, SegmentProof } from './clash-types.ts';
 import { newPosedShapes, poseShapes } from './posed-shapes.ts';
