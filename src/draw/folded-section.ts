@@ -14,7 +14,7 @@ export function foldedSection(j: Judged): Part {
   const head = tag('h3', {}, 'Folded');
   const views = packageViews(j);
   const frame = boxFrame(j);
-  const { box, failures, setting, package: pack } = j.evaluation.results;
+  const { box, failures, setting, stow, handling } = j.evaluation.results;
   if (!views || !frame || !box) return { markup: head + absentWords(failures.box ?? failures.fold) };
   const grown = Math.max(...[0, 1, 2].map((k) => Math.abs(box.largest.size[k]! - box.smallest.size[k]!)));
   const size = frame.sides.map((s) => (s * 1000).toFixed(0)).join(' × ');
@@ -24,11 +24,17 @@ export function foldedSection(j: Judged): Part {
   const words: string[] = [];
   for (const space of setting.spaces) {
     const name = spaced(space.name);
-    const found = pack?.spaces.get(space.name);
+    const stand = handling?.stands.get(space.name);
+    if (space.kind === 'stand') {
+      words.push(
+        stand ? tag('p', {}, named(`Standing in ${name}:`, ` ${standWords(stand)}.`)) : absentWords(failures.handling),
+      );
+      continue;
+    }
+    const found = stow?.get(space.name);
     const fit = stowedFit(j, space.name)?.fit;
     const picture = spaceViews(j, space.name);
-    if (!found) words.push(absentWords(failures.package));
-    else if (found.kind === 'stand') words.push(tag('p', {}, named(`Standing in ${name}:`, ` ${standWords(found)}.`)));
+    if (!found) words.push(absentWords(failures.stow));
     else if (fit && picture)
       pictures.push(
         figure(
@@ -38,7 +44,7 @@ export function foldedSection(j: Judged): Part {
         ),
       );
     else {
-      const refused = found.fit.largest.refused.map((r) => `${r.attitude}: ${r.reason}`).join('; ');
+      const refused = found.refused.map((r) => `${r.attitude}: ${r.reason}`).join('; ');
       words.push(tag('p', {}, named(`In ${name}:`, ` × no allowed attitude (${refused}).`)));
     }
   }

@@ -30,12 +30,11 @@ export function stowedFit(
   j: Judged,
   name?: string,
 ): { readonly space: SpaceSetting; readonly fit: PlaceFit } | undefined {
-  const { setting, package: pack } = j.evaluation.results;
+  const { setting, stow } = j.evaluation.results;
   for (const space of setting.spaces) {
     if (name !== undefined && space.name !== name) continue;
-    const found = pack?.spaces.get(space.name);
-    if (found?.kind === 'stow' && found.fit.largest.margin !== undefined)
-      return { space, fit: found.fit.largest as PlaceFit };
+    const fit = stow?.get(space.name);
+    if (fit?.margin !== undefined) return { space, fit };
   }
   return undefined;
 }
@@ -195,7 +194,7 @@ export function spaceViews(
 export function standingView(j: Judged): { readonly scene: Scene; readonly view: View } | undefined {
   const scene = foldedScene(j);
   if (!scene) return undefined;
-  const rest = j.evaluation.results.package?.handling.standing.rest;
+  const rest = j.evaluation.results.handling?.standing.rest;
   const up: Vec3 = rest?.converged ? rest.up : [0, 0, 1];
   const drive: Vec3 = [0, -1, 0];
   const level = (v: Vec3): Vec3 => [v[0] - dot(v, up) * up[0], v[1] - dot(v, up) * up[1], v[2] - dot(v, up) * up[2]];

@@ -2,8 +2,8 @@
  * What would have to change: one named dimension of the file that, moved as little as possible, makes a candidate that
  * misses demands hold them all.
  *
- * For each free dimension the missed figure's slope gives a first guess; guesses of 1, 1.5, 2.5 and 4 times that step are
- * tried, rounded outwards to whole millimetres or half degrees. A cure is accepted only after the edited text itself has been
+ * For each free dimension the missed figure's slope gives a first guess; for the few that promise the smallest change, guesses
+ * of 1, 1.5, 2.5 and 4 times that step are tried, rounded outwards to whole millimetres or half degrees. A cure is accepted only after the edited text itself has been
  * read, resolved, evaluated and judged again: it is the edit, not the model, that is shown to hold. Not found does not mean
  * that there is none: two dimensions at once, and other topologies, are not tried.
  */
@@ -47,30 +47,56 @@ function grainOf(dimension: readonly number[]): Grain | undefined {
   return undefined;
 }
 
-/** Cures of one candidate, whole ones first, then the smallest relative change; `most` at most. */
+/** A candidate that misses more than this is not one edit away, and is not searched. */
+export const MOST_MISSES = 2;
+/** Dimensions whose guesses are tried: those that promise the smallest change. */
+const MOST_TRIED = 6;
+
+/** Cures of one candidate, whole ones first, then the smallest relative change; `most` at most. Empty when it misses too many. */
 export function findCures(w: Workspace, j: Judged, most = 3): Cure[] {
   const misses = j.ledger.rows.filter((r) => r.kind === 'demand' && !r.holds);
-  if (misses.length === 0) return [];
+  if (misses.length === 0 || misses.length > MOST_MISSES) return [];
   const { candidate } = j;
-  const demands = new Set(w.brief.demands.map((d) => d.quantity));
-  const whole = plan(candidate, w.setting, w.reference, ['drag', 'settle', 'ask'], demands);
+  const { x: x0 } = candidate.model;
+  // only what the missed demands need is computed while searching; the whole ledger is judged when an edit is proved
+  const missed = plan(
+    candidate,
+    w.setting,
+    w.reference,
+    ['drag', 'settle', 'ask'],
+    new Set(misses.map((r) => r.quantity)),
+  );
   const s: State = candidate.model.newState();
-  const missesAt = (x: Float64Array): { left: number; worst: number } => {
-    const rows = judge(w.brief, evaluate(whole, x, s)).rows.filter((r) => r.kind === 'demand' && !r.holds);
-    const row = rows.find((r) => r.quantity === misses[0]!.quantity);
-    return { left: rows.length, worst: row ? (row.margin ?? Number.NaN) : 0 };
+  const at = (k: number, dx: number): Look => {
+    const x = x0.slice();
+    x[k]! += dx;
+    const { rows } = judge(w.brief, evaluate(missed, x, s));
+    const own = misses.map(
+      (m) => rows.find((r) => r.quantity === m.quantity && r.sense === m.sense && r.kind === 'demand')!,
+    );
+    return { left: own.filter((r) => !r.holds).length, margin: own[0]!.margin };
   };
+  const leads = candidate.free
+    .flatMap((k) => {
+      const grain = grainOf(candidate.slots[k]!.dimension);
+      return grain
+        ? guessesFor(x0[k]!, grain, misses.length, misses[0]!.margin, (dx) => at(k, dx)).map((g) => ({
+            k,
+            grain,
+            ...g,
+          }))
+        : [];
+    })
+    .sort((a, b) => a.size - b.size)
+    .slice(0, MOST_TRIED);
   const found: { cure: Cure; size: number }[] = [];
-  for (const k of candidate.free) {
-    const grain = grainOf(candidate.slots[k]!.dimension);
-    if (!grain) continue;
-    const x0 = candidate.model.x[k]!;
-    const reach = grain.unit === 'deg' ? grain.least : Math.max(FARTHEST * Math.abs(x0), grain.least);
-    const hit = nearest(candidate.model.x, k, grain, reach, misses.length, misses[0]!.margin, missesAt);
-    if (hit === undefined) continue;
-    const cure = prove(w, j, k, hit, grain.unit);
+  for (const { k, grain, guesses } of leads) {
+    if (found.filter((f) => f.cure.left === 0).length >= most) break;
+    const dx = nearest(guesses, grain, misses.length, (step) => at(k, step).left);
+    if (dx === undefined) continue;
+    const cure = prove(w, j, k, x0[k]! + dx, grain.unit);
     if (cure && cure.left < misses.length)
-      found.push({ cure, size: Math.abs(hit - x0) / Math.max(Math.abs(x0), grain.least) });
+      found.push({ cure, size: Math.abs(dx) / Math.max(Math.abs(x0[k]!), grain.least) });
   }
   return found
     .sort((a, b) => a.cure.left - b.cure.left || a.size - b.size)
@@ -78,53 +104,61 @@ export function findCures(w: Workspace, j: Judged, most = 3): Cure[] {
     .map((f) => f.cure);
 }
 
-/** The value of dimension `k` nearest to its own at which fewer demands are missed; undefined when none is found. */
-function nearest(
-  x0: Float64Array,
-  k: number,
+/** How many of the missed demands are still missed, and the margin of the first. */
+interface Look {
+  readonly left: number;
+  readonly margin: number | null;
+}
+const outward = (dx: number, grain: Grain): number =>
+  Math.sign(dx) * Math.ceil(Math.abs(dx) / grain.grain - 1e-9) * grain.grain;
+
+/** Changes of one dimension worth trying, the smallest first, and the relative size of the smallest; none when it has no effect. */
+function guessesFor(
+  x: number,
   grain: Grain,
-  reach: number,
   before: number,
   margin: number | null,
-  missesAt: (x: Float64Array) => { left: number; worst: number },
-): number | undefined {
-  const at = (dx: number) => {
-    const x = x0.slice();
-    x[k]! += dx;
-    return missesAt(x);
-  };
-  const outward = (dx: number): number => Math.sign(dx) * Math.ceil(Math.abs(dx) / grain.grain - 1e-9) * grain.grain;
+  at: (dx: number) => Look,
+): { guesses: number[]; size: number }[] {
+  const reach = grain.unit === 'deg' ? grain.least : Math.max(FARTHEST * Math.abs(x), grain.least);
   const guesses: number[] = [];
-  if (margin === null) {
-    // no figure to follow: look a little to both sides
-    for (const share of [0.1, 0.3, 0.6, 1]) guesses.push(outward(share * reach), -outward(share * reach));
-  } else {
-    const [up, down] = [at(grain.slopeStep), at(-grain.slopeStep)];
-    for (const [step, got] of [
-      [grain.slopeStep, up],
-      [-grain.slopeStep, down],
-    ] as const) {
-      if (got.left < before) guesses.push(outward(step));
-      const gain = (got.worst - margin) / Math.abs(step);
-      if (!(gain > 0)) continue;
-      for (const times of TRIES) {
-        const dx = outward(Math.sign(step) * (-margin / gain) * times);
-        if (Math.abs(dx) <= reach) guesses.push(dx);
-      }
+  for (const step of [grain.slopeStep, -grain.slopeStep]) {
+    const got = at(step);
+    if (got.left < before) guesses.push(step);
+    if (margin === null) {
+      // no figure to follow: a few steps to either side
+      for (const share of [0.25, 1]) guesses.push(outward(Math.sign(step) * share * reach, grain));
+      continue;
+    }
+    const gain = ((got.margin ?? Number.NaN) - margin) / Math.abs(step);
+    if (!(gain > 0)) continue;
+    for (const times of TRIES) {
+      const dx = outward(Math.sign(step) * (-margin / gain) * times, grain);
+      if (Math.abs(dx) <= reach) guesses.push(dx);
     }
   }
+  if (guesses.length === 0) return [];
   guesses.sort((a, b) => Math.abs(a) - Math.abs(b));
+  return [{ guesses, size: Math.abs(guesses[0]!) / Math.max(Math.abs(x), grain.least) }];
+}
+
+/** The smallest change that leaves fewer demands missed, to the grain; undefined when no guess does. */
+function nearest(
+  guesses: readonly number[],
+  grain: Grain,
+  before: number,
+  left: (dx: number) => number,
+): number | undefined {
   for (const dx of guesses) {
-    if (at(dx).left >= before) continue;
-    // between nothing and a hit that was guessed: halve down to the grain
+    if (left(dx) >= before) continue;
     let [bad, good] = [0, dx];
     while (Math.abs(good - bad) > 1.5 * grain.grain) {
-      const mid = outward(bad + (good - bad) / 2);
+      const mid = outward(bad + (good - bad) / 2, grain);
       if (mid === good || mid === bad) break;
-      if (at(mid).left < before) good = mid;
+      if (left(mid) < before) good = mid;
       else bad = mid;
     }
-    return x0[k]! + good;
+    return good;
   }
   return undefined;
 }

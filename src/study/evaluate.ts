@@ -4,7 +4,7 @@
  * A discipline that refuses (a bicycle without steering, a rider out of reach of the model) leaves its reason; the
  * quantities that need it are then absent with that reason, never 0.
  */
-import { countSimple, type HandlingProfile, type State } from '#kernel';
+import { countSimple, foldCables, type HandlingProfile, type State } from '#kernel';
 import type { ResolvedCandidate } from '#project';
 import { type Quantity, quantitiesFor } from './catalogue.ts';
 import { type Absent, absent, type Discipline, isAbsent, type SlotNames, type Tier } from './family.ts';
@@ -13,7 +13,7 @@ import { runBox } from './run/box.ts';
 import { runFold } from './run/fold.ts';
 import { runLikeness } from './run/likeness.ts';
 import { runMass } from './run/mass.ts';
-import { runPackage } from './run/package.ts';
+import { runHandling, runStow } from './run/package.ts';
 import { runPath } from './run/path.ts';
 import { runSteer } from './run/steer.ts';
 import type { Setting } from './setting.ts';
@@ -37,11 +37,24 @@ export interface Evaluation {
 }
 
 /** Order in which disciplines run; each may read those before it. */
-const ORDER: readonly Discipline[] = ['mass', 'simple', 'steer', 'fold', 'box', 'path', 'package', 'likeness'];
+const ORDER: readonly Discipline[] = [
+  'mass',
+  'simple',
+  'steer',
+  'fold',
+  'box',
+  'path',
+  'stow',
+  'handling',
+  'cables',
+  'likeness',
+];
 const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   box: ['fold'],
   path: ['fold'],
-  package: ['fold', 'box'],
+  stow: ['fold', 'box'],
+  handling: ['fold', 'box'],
+  cables: ['fold'],
   likeness: ['steer'],
 };
 
@@ -106,7 +119,9 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
       if (model.fold.length === 0) throw new Refusal('this bicycle does not fold');
       results.box = runBox(model, s, results.fold!, estimateShares(p.candidate, s));
     },
-    package: () => (results.package = runPackage(model, s, results.fold!, results.box!, p.setting)),
+    stow: () => (results.stow = runStow(model, results.box!, p.setting)),
+    handling: () => (results.handling = runHandling(model, results.box!, p.setting)),
+    cables: () => (results.cables = foldCables(model, s, results.fold!.plan)),
     likeness: () => {
       if (!p.reference) throw new Refusal('the brief names no reference bicycle that could be computed');
       results.likeness = runLikeness(results.steer!, p.reference);

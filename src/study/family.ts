@@ -16,7 +16,17 @@ export const isAbsent = (value: number | Absent): value is Absent => typeof valu
 
 export type Tier = 'drag' | 'settle' | 'ask';
 export const TIERS: readonly Tier[] = ['drag', 'settle', 'ask'];
-export type Discipline = 'mass' | 'simple' | 'steer' | 'fold' | 'path' | 'box' | 'package' | 'likeness';
+export type Discipline =
+  | 'mass'
+  | 'simple'
+  | 'steer'
+  | 'fold'
+  | 'path'
+  | 'box'
+  | 'stow'
+  | 'handling'
+  | 'cables'
+  | 'likeness';
 
 /** One input of a formula, in the unit that the sheet shows; `value` is in that unit. */
 export interface Input {

@@ -83,7 +83,7 @@ function words(m: Model, p: FoldProblem): { code: ProblemCode; message: string; 
 /** Findings of one judged candidate, in the order of its file. */
 export function findings(j: Judged): Problem[] {
   const { candidate } = j;
-  const { fold, package: pack } = j.evaluation.results;
+  const { fold, cables } = j.evaluation.results;
   const { names } = candidate.model.top;
   const out: Problem[] = [];
   const say = (code: ProblemCode, path: Path, message: string, hint: string): void => {
@@ -108,7 +108,7 @@ export function findings(j: Judged): Problem[] {
       'the frame is rigid only at a dead position: a small push moves it a little',
       'move a pivot off the line of its links',
     );
-  for (const c of pack?.cables ?? []) {
+  for (const c of cables ?? []) {
     const path = ['cables', candidate.model.cables.findIndex((x) => x.name === c.name)];
     const when = c.at.move < 0 ? 'while riding' : `in move ${c.at.move + 1}`;
     if (!c.reaches)

@@ -30,7 +30,7 @@ export type { Results } from './results.ts';
 export type { BoxResult } from './run/box.ts';
 export type { FoldResult } from './run/fold.ts';
 export type { LikenessResult } from './run/likeness.ts';
-export type { PackageResult, StandIn, StowIn } from './run/package.ts';
+export type { HandlingResult, StandIn, StowFit, StowResult } from './run/package.ts';
 export type { PathResult } from './run/path.ts';
 export { type EigenAt, eigenRows, type Seated, type SteerResult, stationAt } from './run/steer.ts';
 export { type Setting, type SpaceSetting, settingOf } from './setting.ts';

@@ -1,11 +1,11 @@
 /** What the disciplines found for one candidate in one brief; a discipline that could not run leaves its reason instead. */
-import type { Model, SimpleCounts, State } from '#kernel';
+import type { CableResult, Model, SimpleCounts, State } from '#kernel';
 import type { Discipline } from './family.ts';
 import type { BoxResult } from './run/box.ts';
 import type { FoldResult } from './run/fold.ts';
 import type { LikenessResult } from './run/likeness.ts';
 import type { MassResult } from './run/mass.ts';
-import type { PackageResult } from './run/package.ts';
+import type { HandlingResult, StowResult } from './run/package.ts';
 import type { PathResult } from './run/path.ts';
 import type { SteerResult } from './run/steer.ts';
 import type { Setting } from './setting.ts';
@@ -22,6 +22,8 @@ export interface Results {
   readonly fold?: FoldResult;
   readonly path?: PathResult;
   readonly box?: BoxResult;
-  readonly package?: PackageResult;
+  readonly stow?: StowResult;
+  readonly handling?: HandlingResult;
+  readonly cables?: readonly CableResult[];
   readonly failures: Readonly<Partial<Record<Discipline, string>>>;
 }

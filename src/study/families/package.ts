@@ -3,7 +3,6 @@ import { type CableResult, type FoldBox, HOLD_ASSUMPTIONS } from '#kernel';
 import type { Absent, Family } from '../family.ts';
 import { absent, single } from '../family.ts';
 import type { Results } from '../results.ts';
-import type { StandIn, StowIn } from '../run/package.ts';
 
 const BOX = [
   'All shapes in the folded posture; one axis along the rear axle, the other two turned to the least area.',
@@ -42,14 +41,12 @@ const side = (k: 0 | 1 | 2, id: string, title: string, symbol: string): Family =
   spread: () => BUILT,
   note: (r) => interval(r, k),
 });
-const space = (r: Results, name: string): StandIn | StowIn | undefined => r.package!.spaces.get(name);
 const stow = (r: Results, name: string): number | Absent => {
-  const found = space(r, name);
-  if (found?.kind !== 'stow') return absent(`${name} is not a space to stow in`);
-  const { largest } = found.fit;
-  if (largest.margin === undefined)
-    return absent(`no allowed attitude: ${largest.refused.map((x) => `${x.attitude}: ${x.reason}`).join('; ')}`);
-  return largest.margin;
+  const fit = r.stow!.get(name);
+  if (!fit) return absent(`${name} is not a space to stow in`);
+  if (fit.margin === undefined)
+    return absent(`no allowed attitude: ${fit.refused.map((x) => `${x.attitude}: ${x.reason}`).join('; ')}`);
+  return fit.margin;
 };
 
 export const PACKAGE_FAMILIES: readonly Family[] = [
@@ -109,7 +106,7 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'least room in any direction beyond the clearance that the brief asks for; negative: it does not go in',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'stow'],
     slots: (names) => names.spaces.filter((s) => s.kind !== 'stand').map((s) => s.name),
     read: (r, slot) => stow(r, slot),
     steps: [
@@ -121,9 +118,8 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     valid: SIZES,
     spread: () => BUILT,
     note: (r, slot) => {
-      const found = space(r, slot);
-      if (found?.kind !== 'stow' || found.fit.largest.margin === undefined) return undefined;
-      const f = found.fit.largest;
+      const f = r.stow!.get(slot);
+      if (f?.margin === undefined) return undefined;
       const mm = (x: number) => (x * 1000).toFixed(0);
       return `${f.attitude}; ${mm(f.extents.along)} deep, ${mm(f.extents.across)} across, ${mm(f.extents.up)} high; tightest ${f.binding}`;
     },
@@ -135,11 +131,11 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'deg',
     meaning: 'tip angle less the slope and the jerk of the place, in the worst direction',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'handling'],
     slots: (names) => names.spaces.filter((s) => s.kind === 'stand').map((s) => s.name),
     read: (r, slot) => {
-      const found = space(r, slot);
-      if (found?.kind !== 'stand') return absent(`${slot} is not a place to stand in`);
+      const found = r.handling!.stands.get(slot);
+      if (!found) return absent(`${slot} is not a place to stand in`);
       return found.margin ?? absent('it does not come to rest on what it is meant to stand on');
     },
     formula: 'tip - (slope + atan(jerk))',
@@ -149,7 +145,7 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
         {
           symbol: 'tip',
           meaning: 'least tip angle of the standing package',
-          value: r.package!.handling.standing.tip * DEG,
+          value: r.handling!.standing.tip * DEG,
           unit: 'deg',
         },
         { symbol: 'slope', meaning: 'slope of the floor', value: s.slope * DEG, unit: 'deg' },
@@ -162,10 +158,9 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     spread: () => 1.5 / DEG,
     caution: 'A package that falls in a crowd hurts; try it on the real floor.',
     note: (r, slot) => {
-      const found = space(r, slot);
-      return found?.kind === 'stand' && found.footprint !== undefined
-        ? `footprint ${found.footprint < 0 ? 'too small' : 'room'} by ${Math.abs(found.footprint * 1000).toFixed(0)} mm`
-        : undefined;
+      const room = r.handling!.stands.get(slot)?.footprint;
+      if (room === undefined) return undefined;
+      return `footprint ${room < 0 ? 'too small' : 'room'} by ${Math.abs(room * 1000).toFixed(0)} mm`;
     },
   },
   {
@@ -175,11 +170,11 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'deg',
     meaning: 'how far it may be tilted in the worst direction before it falls',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'handling'],
     slots: single,
     read: (r) =>
-      Number.isFinite(r.package!.handling.standing.tip)
-        ? r.package!.handling.standing.tip
+      Number.isFinite(r.handling!.standing.tip)
+        ? r.handling!.standing.tip
         : absent('the package finds no stable stand'),
     steps: [
       'Settled on the shapes that it is meant to stand on; support polygon; angle of the centre of mass over each edge.',
@@ -197,10 +192,10 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     meaning:
       'what holds it shut over what opens it, at worst: in any attitude, carried on stairs, rolled over an edge; friction not counted',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'handling'],
     slots: single,
     read: (r) => {
-      const least = r.package!.handling.hold.least;
+      const least = r.handling!.hold.least;
       if (!least) return absent('nothing is free to open: every joint is locked when folded');
       return Number.isFinite(least.ratio) ? least.ratio : absent('gravity does not open it in any attitude');
     },
@@ -212,10 +207,10 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     source: 'statics; factors from memory',
     standing: 'memory',
     valid: 'static and quasi-static; holders act at their stated force',
-    spread: (r) => 0.2 * (r.package!.handling.hold.least?.ratio ?? 0),
+    spread: (r) => 0.2 * (r.handling!.hold.least?.ratio ?? 0),
     caution: 'A bicycle that opens on a stair hurts; prove it on the built one.',
     note: (r) => {
-      const l = r.package!.handling.hold.least;
+      const l = r.handling!.hold.least;
       return l
         ? `${l.freedoms.join(' with ')}, ${l.situation}: opens with ${l.opening.toFixed(1)}, held with ${l.holding.toFixed(1)} N·m`
         : undefined;
@@ -228,12 +223,9 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'cable length left at the worst moment of the fold; negative: it is pulled',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'cables'],
     slots: single,
-    read: (r) =>
-      r.package!.cables.length
-        ? Math.min(...r.package!.cables.map((c) => c.margin))
-        : absent('the file names no cable'),
+    read: (r) => (r.cables!.length ? Math.min(...r.cables!.map((c) => c.margin)) : absent('the file names no cable')),
     steps: [
       'Straight runs between the points where each cable is held, through every move; longest path bounded from above.',
     ],
@@ -242,10 +234,7 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     valid: 'straight runs between holding points; friction and housing stiffness are not in it',
     spread: () => 0.005,
     note: (r) => {
-      const worst = r.package!.cables.reduce<CableResult | undefined>(
-        (a, b) => (!a || b.margin < a.margin ? b : a),
-        undefined,
-      );
+      const worst = r.cables!.reduce<CableResult | undefined>((a, b) => (!a || b.margin < a.margin ? b : a), undefined);
       return worst ? `${worst.name}, move ${worst.at.move + 1}` : undefined;
     },
   },
@@ -256,10 +245,10 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'bend radius beyond the least that the file asks for; negative: it kinks',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'cables'],
     slots: single,
     read: (r) => {
-      const margins = r.package!.cables.map((c) => c.bendMargin).filter((x) => Number.isFinite(x));
+      const margins = r.cables!.map((c) => c.bendMargin).filter((x) => Number.isFinite(x));
       return margins.length ? Math.min(...margins) : absent('no cable has a least bend radius, or none bends');
     },
     steps: ['Arc that fits between neighbouring runs at each holding point, through every move.'],
@@ -275,9 +264,9 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'how far the centre of mass lies from the plumb line of the handle: the package swings by that much',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'handling'],
     slots: single,
-    read: (r) => r.package!.handling.carrying?.offset ?? absent('the file names no handle'),
+    read: (r) => r.handling!.carrying?.offset ?? absent('the file names no handle'),
     steps: ['Folded centre of mass against the vertical through the handle, package upright as it stands.'],
     source: 'definition',
     standing: 'definition',
@@ -291,9 +280,9 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'how far the package reaches from the handle line towards the leg, hanging freely, slim side to the leg',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'handling'],
     slots: single,
-    read: (r) => r.package!.handling.carrying?.halfWidth ?? absent('the file names no handle'),
+    read: (r) => r.handling!.carrying?.halfWidth ?? absent('the file names no handle'),
     steps: ['Hangs with the centre of mass under the handle; least reach over all sides.'],
     source: 'definition',
     standing: 'definition',
@@ -307,10 +296,10 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'least height above the floor of anything but the rolling wheels; absent when it does not roll',
     tier: 'settle',
-    needs: ['fold', 'box', 'package'],
+    needs: ['fold', 'box', 'handling'],
     slots: single,
     read: (r) => {
-      const rolling = r.package!.handling.rolling;
+      const rolling = r.handling!.rolling;
       if (!rolling) return absent('fewer than two wheels are named to roll on');
       return rolling.rolls ? rolling.clearance : absent(`it does not roll: ${rolling.reason}`);
     },
