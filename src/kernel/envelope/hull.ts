@@ -6,12 +6,15 @@
  * it, until no point is farther outside than `THICK` of the body's size. Farthest first keeps slivers away; points within
  * the tolerance of a face count as on it. The result is triangulated: flat faces have edges inside.
  * Flat, straight and single-point sets have no hull with volume: `rank` says what they are.
- * Not here: hulls in the plane (`min-rectangle.ts`), exact arithmetic.
+ * Not here: hulls in the plane (`min-box.ts` has one).
  */
 import { cross, dot, norm, scale, sub, type Vec3 } from '../math/rigid.ts';
+import { sideOfPlane } from './orientation.ts';
 
 /** Thinner than this share of the size counts as flat, m/m. */
 const THICK = 1e-12;
+/** Smaller sets are one place, m: the squares of their squares would underflow. */
+const ONE_PLACE = 1e-60;
 
 export interface HullFace {
   /** Corners, counterclockwise seen from outside. */
@@ -39,20 +42,18 @@ interface Working {
 /** The hull of at least one finite point, m. */
 export function convexHull(points: readonly Vec3[]): Hull {
   const frame = spanning(points);
-  const size = points.reduce((m, p) => Math.max(m, norm(sub(p, points[frame[0]!]!))), 0);
   if (frame.length < 4) return { rank: (frame.length - 1) as 0 | 1 | 2, frame, faces: [] };
-  const tolerance = THICK * size;
-  const centre = scale(
-    frame.map((i) => points[i]!).reduce((a, b): Vec3 => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]),
-    0.25,
-  );
   const make = (a: number, b: number, c: number): Working => {
     const p = points[a]!;
     const n = cross(sub(points[b]!, p), sub(points[c]!, p));
     const normal = scale(n, 1 / norm(n));
     return { corners: [a, b, c], normal, offset: dot(normal, p), outside: [], gone: false };
   };
-  const above = (f: Working, i: number): number => dot(f.normal, points[i]!) - f.offset;
+  const above = (f: Working, i: number): number => {
+    const [a, b, c] = f.corners;
+    return sideOfPlane(points[a]!, points[b]!, points[c]!, points[i]!);
+  };
+  const height = (f: Working, i: number): number => dot(f.normal, points[i]!) - f.offset;
   let faces: Working[] = [
     [0, 1, 2],
     [0, 1, 3],
@@ -60,21 +61,10 @@ export function convexHull(points: readonly Vec3[]): Hull {
     [1, 2, 3],
   ].map(([a, b, c]) => {
     const f = make(frame[a!]!, frame[b!]!, frame[c!]!);
-    return dot(f.normal, centre) > f.offset ? make(frame[a!]!, frame[c!]!, frame[b!]!) : f;
+    return above(f, frame.find((i) => !f.corners.includes(i))!) > 0 ? make(frame[a!]!, frame[c!]!, frame[b!]!) : f;
   });
   const share = (candidates: readonly number[], among: readonly Working[]): void => {
-    for (const i of candidates) {
-      let best: Working | undefined;
-      let far = tolerance;
-      for (const f of among) {
-        const h = above(f, i);
-        if (h > far) {
-          far = h;
-          best = f;
-        }
-      }
-      best?.outside.push(i);
-    }
+    for (const i of candidates) among.find((f) => above(f, i) > 0)?.outside.push(i);
   };
   share(
     points.map((_, i) => i).filter((i) => !frame.includes(i)),
@@ -83,9 +73,9 @@ export function convexHull(points: readonly Vec3[]): Hull {
   for (;;) {
     const start = faces.find((f) => f.outside.length > 0);
     if (!start) break;
-    const eye = start.outside.reduce((a, b) => (above(start, b) > above(start, a) ? b : a));
+    const eye = start.outside.reduce((a, b) => (height(start, b) > height(start, a) ? b : a));
     // Directed edges of visible faces; those whose opposite is not visible make the horizon.
-    const seen = faces.filter((f) => above(f, eye) > tolerance);
+    const seen = faces.filter((f) => above(f, eye) > 0);
     const edges = new Map<string, [number, number]>();
     for (const f of seen) {
       f.gone = true;
@@ -117,7 +107,7 @@ function spanning(points: readonly Vec3[]): number[] {
   const o = far((p) => norm(sub(p, points[0]!)));
   const a = far((p) => norm(sub(p, points[o]!)));
   const length = norm(sub(points[a]!, points[o]!));
-  if (!(length > 0)) return [o];
+  if (!(length > ONE_PLACE)) return [o];
   const u = scale(sub(points[a]!, points[o]!), 1 / length);
   const b = far((p) => norm(cross(u, sub(p, points[o]!))));
   const n = cross(u, sub(points[b]!, points[o]!));
