@@ -307,6 +307,20 @@ describe('problems of a candidate', () => {
       'expression.not_finite',
     ]);
   });
+  it('tell one cause once: what refers to a joint, a tube or a part that cannot be read is not unknown', () => {
+    const only = (change: [string, string]) => faults(change).map((p) => `${p.code} ${p.path}`);
+    expect(only(['between: [rear, front]', 'between: [rear, rear]'])).toEqual(['joint.same_body joints.main.between']);
+    expect(only(['between: [rear, front]', 'between: [rear, frnt]'])).toEqual(['name.unknown joints.main.between.1']);
+    expect(only(['between: [front, fork]', 'between: [front, frok]'])).toEqual([
+      'name.unknown joints.steering.between.1',
+    ]);
+    expect(only(['wheel 40-305 rear, body: rear', 'whel 40-305 rear, body: rear'])).toEqual([
+      expect.stringMatching(/^part\.unknown parts\.\d+\.part$/),
+    ]);
+    expect(only(['part: saddle city', 'part: sadle city'])).toEqual([
+      expect.stringMatching(/^part\.unknown parts\.\d+\.part$/),
+    ]);
+  });
   it('tell a cycle of stations once for all three coordinates', () => {
     const found = faults(
       ['beam_rear: {from: crank,', 'beam_rear: {from: hinge_back,'],

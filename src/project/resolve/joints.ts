@@ -104,7 +104,10 @@ function readJoint(draft: Draft, name: string, joint: JointData, filePath: Path)
         expected: 'two different bodies',
       },
     );
-  if (a < 0 || b < 0 || a === b || at.some((p) => p < 0)) return undefined;
+  if (a < 0 || b < 0 || a === b || at.some((p) => p < 0)) {
+    for (const lost of [name, `${name} hardware`, joint.kind]) reader.lost.add(lost);
+    return undefined;
+  }
   return { name, kind: joint.kind, held, a, b, at, axis, low, high, cutOut, hardware, filePath };
 }
 

@@ -24,7 +24,7 @@ export function readDrive(draft: Draft, data: CandidateData, parts: readonly Par
   const crankset = parts.find((p) => p.spec.crank);
   const hub = d.kind === 'hub_motor' ? at('at', 'rear_hub') : at('to', 'rear_hub');
   const carrier = parts.find((p) => p.spec.wheel && p.station === hub);
-  if (d.kind !== 'none' && hub >= 0 && !carrier)
+  if (d.kind !== 'none' && hub >= 0 && !carrier && !reader.lost.has('wheel'))
     note(
       reader,
       ['drive'],
@@ -36,7 +36,7 @@ export function readDrive(draft: Draft, data: CandidateData, parts: readonly Par
       },
     );
   const pulls = d.kind === 'chain' || d.kind === 'belt';
-  if (pulls && !crankset)
+  if (pulls && !crankset && !reader.lost.has('crankset'))
     note(reader, ['drive'], 'value', 'role.missing', `a ${d.kind} needs a crankset, and there is none`, {
       expected: '{part: crankset 165, body: ..., at: crank} under parts',
     });

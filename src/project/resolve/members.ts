@@ -106,7 +106,10 @@ function readTube(draft: Draft, body: number, tube: TubeData, filePath: Path, na
   const section = readSection(reader, [...filePath, 'section'], tube.section);
   const material = materialOf(draft, [...filePath, 'material'], tube.material);
   const bendRadius = amountOrNone(reader, [...filePath, 'bend_radius'], tube.bend_radius, DIMENSION.length);
-  if (!section || path.some((p) => p < 0)) return undefined;
+  if (!section || path.some((p) => p < 0)) {
+    reader.lost.add(full);
+    return undefined;
+  }
   const massElement = addMass(draft, { name: full, body, group: 'frame', spread: TUBE_SPREAD, path: filePath });
   const member: MemberDraft = {
     name: full,

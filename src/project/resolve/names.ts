@@ -17,6 +17,7 @@ export function lookUp(
   if (found < 0) unknown(reader, path, name, known, what, code);
   return found;
 }
+/** Notes that nothing bears that name; silent about what stands in the file and has a problem of its own. */
 export function unknown(
   reader: Reader,
   path: Path,
@@ -25,6 +26,7 @@ export function unknown(
   what: string,
   code: ProblemCode = 'name.unknown',
 ): void {
+  if (reader.lost.has(name)) return;
   const near = nearestName(name, known);
   note(reader, path, 'value', code, `there is no ${what} \`${name}\``, {
     found: name,

@@ -7,7 +7,8 @@
  */
 import type { State, Vec3, Wheel } from '#kernel';
 import type { PartShape, PartSpec } from '../data/part-types.ts';
-import { findPart, partParameters } from '../data/parts.ts';
+import { findPart, partNames, partParameters } from '../data/parts.ts';
+import { nearestName } from '../nearest.ts';
 import type { CandidateData, PartData } from '../schema/candidate-schema.ts';
 import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
@@ -58,7 +59,11 @@ export const cranksetOf = (data: CandidateData, own: OwnParts): PartData | undef
   data.parts?.find((p) => findPart(own.get(p.part)?.like ?? p.part)?.kind === 'crankset');
 
 export function readParts(draft: Draft, data: CandidateData, own: OwnParts): PartDraft[] {
-  const entries = (data.parts ?? []).flatMap((entry, i) => readEntry(draft, entry, ['parts', i], own) ?? []);
+  const entries = (data.parts ?? []).flatMap((entry, i) => {
+    const read = readEntry(draft, entry, ['parts', i], own);
+    if (!read) for (const name of usualNames(entry)) draft.reader.lost.add(name);
+    return read ?? [];
+  });
   const linked = entries.map((entry) => ({ ...entry, slots: { ...lentTo(draft, entry, entries), ...entry.slots } }));
   // Names and kinds of shapes are settled by a look at the file's dimensions.
   const first = fileValues(draft.reader.program);
@@ -84,6 +89,14 @@ export function readParts(draft: Draft, data: CandidateData, own: OwnParts): Par
   draft.writers.push(...writers.filter((w) => w.lends).map((w) => w.write));
   draft.writers.push(...writers.filter((w) => !w.lends).map((w) => w.write));
   return parts;
+}
+
+/** What a part that could not be read would have been called, as far as its entry tells; its kind among them. */
+function usualNames(entry: PartData): string[] {
+  const meant = nearestName(entry.part, partNames()) ?? entry.part;
+  const kind = meant.split(' ')[0]!;
+  const end = /\b(front|rear)$/.exec(entry.part)?.[1];
+  return [entry.name ?? [], kind, entry.side ? `${kind}_${entry.side}` : [], end ? `${end}_${kind}` : []].flat();
 }
 
 interface Entry extends PartValues {

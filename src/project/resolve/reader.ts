@@ -18,6 +18,8 @@ export interface Reader {
   readonly scope: Scope;
   /** Slots that could not be read; no further problem is reported about what depends on them. */
   readonly broken: Set<number>;
+  /** Names of joints, members and parts that could not be read; what refers to them is not reported as unknown. */
+  readonly lost: Set<string>;
 }
 /** Names that expressions may use, filled while dimensions and stations are declared. */
 export type Symbols = Map<string, { readonly slot: number; readonly dimension: Dimension }>;
@@ -28,6 +30,7 @@ export function newReader(document: SourceDocument, symbols: Symbols): Reader {
     problems: [],
     program: newProgram(),
     broken: new Set(),
+    lost: new Set(),
     scope: { lookup: (name) => symbols.get(name), names: () => symbols.keys() },
   };
 }

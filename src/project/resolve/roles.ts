@@ -18,7 +18,8 @@ export function findRoles(
     note(reader, [at], 'key', 'role.missing', message, { expected });
   const part = (kind: PartDraft['spec']['kind'], example: string): PartDraft | undefined => {
     const found = parts.find((p) => p.spec.kind === kind);
-    if (!found) missing(`there is no ${kind}`, `{part: ${example}, body: ..., at: ...}`, 'parts');
+    if (!found && !reader.lost.has(kind))
+      missing(`there is no ${kind}`, `{part: ${example}, body: ..., at: ...}`, 'parts');
     return found;
   };
   const station = (name: string, meaning: string): number => {
@@ -30,10 +31,10 @@ export function findRoles(
   const bar = part('handlebar', 'handlebar flat 540');
   const crankset = parts.find((p) => p.spec.kind === 'crankset');
   for (const end of ['front', 'rear'] as const)
-    if (!wheels[end])
+    if (!wheels[end] && !reader.lost.has(`${end}_wheel`))
       missing(`there is no ${end} wheel`, `{part: wheel 40-406 ${end}, body: ..., at: ${end}_hub}`, 'parts');
   const steerers = joints.flatMap((j, i) => (j.kind === 'steerer' ? [i] : []));
-  if (steerers.length !== 1)
+  if (steerers.length !== 1 && !(steerers.length === 0 && reader.lost.has('steerer')))
     missing(
       steerers.length === 0 ? 'no joint is the steerer' : `${steerers.length} joints are steerers`,
       'one joint with kind: steerer',
