@@ -118,11 +118,11 @@ export function findings(j: Judged): Problem[] {
         `the cable \`${c.name}\` is ${(-c.margin * 1000).toFixed(0)} mm too short ${when}`,
         'give it more slack or lead it nearer to the joint’s axis',
       );
-    if (c.bendMargin < 0)
+    if (c.gentlestMargin < 0)
       say(
         'cable.bend',
         path,
-        `the cable \`${c.name}\` bends to ${(c.bend * 1000).toFixed(0)} mm at ${names.stations[candidate.model.cables[path[1] as number]!.stations[c.bendAt.point]!]}`,
+        `the cable \`${c.name}\` cannot bend more gently than ${(c.gentlest * 1000).toFixed(0)} mm at ${names.stations[candidate.model.cables[path[1] as number]!.stations[c.gentlestAt.point]!]}`,
         'hold it farther from the bend, or allow a tighter one',
       );
   }

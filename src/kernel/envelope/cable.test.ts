@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
-import { rotationAbout, setIdentity, translationAlong, type Vec3 } from '../math/rigid.ts';
+import { norm, rotationAbout, setIdentity, sub, translationAlong, type Vec3 } from '../math/rigid.ts';
 import { type FoldPosture, followCable } from './cable.ts';
 
 const ROUNDOFF = 1e-12;
@@ -111,7 +111,12 @@ describe('the bend of a cable', () => {
       ] as Vec3[],
       bodies: [0, 0, 1],
     };
-    expectWithin(followCable(corner, swing([0, 0, 0], Math.PI, 60)).bend, 0, { absolute: 1e-9 });
+    const doubled = followCable(corner, swing([0, 0, 0], Math.PI, 60));
+    expectWithin(doubled.bend, 0, { absolute: 1e-9 });
+    // the two arms and the slack, laid in an even half turn
+    const arms = corner.points.slice(1).reduce((sum, p, k) => sum + norm(sub(p, corner.points[k]!)), 0);
+    expectWithin(doubled.gentlest, (arms + corner.slack) / Math.PI, { relative: 1e-9 });
+    expectWithin(doubled.gentlestMargin, doubled.gentlest - corner.minBend, { absolute: ROUNDOFF });
   });
 
   it('halves inner segments between their two bends', () => {

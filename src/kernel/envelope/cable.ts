@@ -9,8 +9,12 @@
  * Bend: the largest arc that touches both segments at a passage with tangents of half a segment (all of it at a cable's
  * end), R = t/tan(β/2), β the angle between their directions; between postures β grows at most by the turns of its two
  * segments, half the angle between their directions at both ends plus asin(departure / length).
+ * A housing that doubles back at a hinge does not follow that fillet (its radius goes to 0 at a half turn): it bows out into a
+ * loop. No loop turning by β over a length s can be gentler than the even arc R = s/β; with s the same tangents and all the
+ * slack this is the *gentlest* bend. Below the least radius asked for, the cable kinks for certain; between the two figures the
+ * way in which it is held decides.
  * Assumptions: the cable runs straight between its points (that is the shortest it can be; a housing that bows out needs
- * more), slides freely through them, does not stretch; slack is not credited to the bend.
+ * more), slides freely through them, does not stretch; slack is not credited to the fillet.
  * Source: geometry of fillets and arcs; "no damage to cables when folded" is ISO 4210-2:2014, 4.3.3.
  * Not here: twist about a lengthwise joint, hydraulic hoses' pressure, chafing.
  */
@@ -49,6 +53,11 @@ export interface CableResult {
   readonly bendAt: { readonly point: number; readonly move: number; readonly fraction: number };
   /** bend − minBend; NaN when no bend is asked for. */
   readonly bendMargin: number;
+  /** Radius of the gentlest bend that its lengths allow, at its tightest inner point, move and fraction. */
+  readonly gentlest: number;
+  readonly gentlestAt: { readonly point: number; readonly move: number; readonly fraction: number };
+  /** gentlest − minBend: negative is certainly too tight; NaN when no bend is asked for. */
+  readonly gentlestMargin: number;
 }
 
 const distance = (a: Vec3, b: Vec3): number => norm(sub(a, b));
@@ -131,6 +140,14 @@ export function followCable(cable: CablePath, postures: readonly FoldPosture[]):
   let at = { move: -1, fraction: 0, segment: -1 };
   let bend = Infinity;
   let bendAt = { point: -1, move: -1, fraction: 0 };
+  let gentlest = Infinity;
+  let gentlestAt = bendAt;
+  const gentleHere = (i: number, before: number, after: number, beta: number, move: number, fraction: number): void => {
+    const length = (i === 1 ? before : before / 2) + (i === n - 1 ? after : after / 2) + cable.slack;
+    if (!(beta > 0 && length / beta < gentlest)) return;
+    gentlest = length / beta;
+    gentlestAt = { point: i, move, fraction };
+  };
   const bendHere = (i: number, radius: number, move: number, fraction: number): void => {
     if (radius < bend) {
       bend = radius;
@@ -174,6 +191,7 @@ export function followCable(cable: CablePath, postures: readonly FoldPosture[]):
       const [a, b] = arms(here.bodyT, i);
       let beta = angleBetween(a, b);
       let [la, lb] = [norm(a), norm(b)];
+      gentleHere(i, la, lb, beta, here.move, here.fraction);
       if (between) {
         const [a0, b0] = arms(between.bodyT, i);
         const swing = (u: Vec3, v: Vec3, j: number): readonly [number, number] => {
@@ -205,5 +223,8 @@ export function followCable(cable: CablePath, postures: readonly FoldPosture[]):
     bend,
     bendAt,
     bendMargin: bend - cable.minBend,
+    gentlest,
+    gentlestAt,
+    gentlestMargin: gentlest - cable.minBend,
   };
 }

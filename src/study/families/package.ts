@@ -243,18 +243,21 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     title: 'tightest cable bend against its least',
     symbol: 'r_c',
     unit: 'mm',
-    meaning: 'bend radius beyond the least that the file asks for; negative: it kinks',
+    meaning:
+      'radius of the gentlest bend that its lengths allow, beyond the least that the file asks for; negative: it kinks for certain',
     tier: 'settle',
     needs: ['fold', 'cables'],
     slots: single,
     read: (r) => {
-      const margins = r.cables!.map((c) => c.bendMargin).filter((x) => Number.isFinite(x));
+      const margins = r.cables!.map((c) => c.gentlestMargin).filter((x) => Number.isFinite(x));
       return margins.length ? Math.min(...margins) : absent('no cable has a least bend radius, or none bends');
     },
-    steps: ['Arc that fits between neighbouring runs at each holding point, through every move.'],
+    steps: [
+      'At each holding point, through every move: the two runs and the slack laid in an even arc of the angle between them.',
+    ],
     source: 'common practice, no source',
     standing: 'practice',
-    valid: 'as spare length',
+    valid: 'an upper bound: how the housing is held can make it tighter; twist is not in it',
     spread: () => 0.01,
   },
   {
