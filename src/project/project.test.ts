@@ -86,6 +86,19 @@ describe('a project', () => {
     const { problems } = readProject(files({ 'brief.yaml': BRIEF.replace('reference: city', 'reference: beem') }));
     expect(problems).toMatchObject([{ code: 'name.unknown', file: 'brief.yaml', hint: 'did you mean `beam`?' }]);
   });
+  it('computes nothing from a file whose text is at fault, nor from what is based on it', () => {
+    const twice = beamYaml(['  beam_height:', '  wheelbase: 900 mm\n  beam_height:']);
+    const read = readProject(files({ 'candidates/beam.yaml': twice, 'candidates/long.yaml': LONG }));
+    expect(read.problems.map((p) => p.code)).toEqual(['yaml.duplicate_key']);
+    expect(read.project!.candidates).toEqual([]);
+    const brief = BRIEF.replace('reference: city', 'reference: beam\nnote: twice\nnote: twice');
+    expect(readProject(files({ 'brief.yaml': brief })).project).toBeUndefined();
+    const own = 'format: 1\nparts:\n  saddle city: {mas: 0.5 kg}\n';
+    const parts = readProject(files({ 'parts.yaml': own }));
+    expect(parts.problems.map((p) => p.code)).toEqual(['key.unknown']);
+    expect(parts.project!.candidates).toEqual([]);
+    expect(readProject(files({ 'parts.yaml': 'format: 1\nparts: [' })).project!.candidates).toEqual([]);
+  });
   it('tells a fault of a candidate once, not again for each variant', () => {
     const { problems } = readProject(
       files({ 'candidates/beam.yaml': beamYaml(['round 38 x 2 mm', 'round 38 x 20 mm']) }),

@@ -39,12 +39,15 @@ export function readProject(files: ReadonlyMap<string, string | Uint8Array>): {
 } {
   const problems: Problem[] = [];
   const documents = new Map<string, SourceDocument>();
+  // Files whose text is at fault (a key twice, a reserved name) are checked on, but nothing is computed from them.
+  const faulty = new Set<string>();
   const open = (file: string): SourceDocument | undefined => {
     const source = files.get(file);
     if (source === undefined) return undefined;
     const read = readDocument(file, source);
     problems.push(...read.problems);
     if (read.document) documents.set(file, read.document);
+    if (read.problems.some((p) => p.severity === 'error')) faulty.add(file);
     return read.document;
   };
   const needed = (file: string, hint: string): SourceDocument | undefined => {
@@ -56,11 +59,22 @@ export function readProject(files: ReadonlyMap<string, string | Uint8Array>): {
   const briefFile = needed('brief.yaml', 'a project needs a brief; `foldwright new DIR` writes one to start from');
   const brief = briefFile && take(problems, readBrief(briefFile)).brief;
   const partsFile = open('parts.yaml');
-  const parts: OwnParts = partsFile ? take(problems, readOwnParts(partsFile)).parts : new Map();
+  const own = partsFile && readOwnParts(partsFile);
+  const parts: OwnParts = own?.parts ?? new Map();
+  problems.push(...(own?.problems ?? []));
+  // Without its own part a candidate would be weighed with the built-in one of that name.
+  if (own?.problems.some((p) => p.severity === 'error')) faulty.add('parts.yaml');
 
   const names = [...files.keys()].flatMap((file) => CANDIDATE.exec(file)?.[1] ?? []).sort();
   for (const name of names) open(`candidates/${name}.yaml`);
-  const candidates = names.flatMap((name) => readCandidate(name, documents, names, parts, problems));
+  const candidates = names
+    .flatMap((name) => readCandidate(name, documents, names, parts, problems))
+    .filter(
+      (candidate) =>
+        !(files.has('parts.yaml') && !documents.has('parts.yaml')) &&
+        !faulty.has('parts.yaml') &&
+        !basesOf(fileId(candidate), documents).some((name) => faulty.has(`candidates/${name}.yaml`)),
+    );
   if (brief?.reference !== undefined && !names.includes(brief.reference)) {
     const near = nearestName(brief.reference, names);
     problems.push(
@@ -71,7 +85,7 @@ export function readProject(files: ReadonlyMap<string, string | Uint8Array>): {
       }),
     );
   }
-  if (!about || !brief) return { problems };
+  if (!about || !brief || faulty.has('foldwright.yaml') || faulty.has('brief.yaml')) return { problems };
   const { project: name, note = '' } = about;
   return { project: { name, note, brief, parts, candidates, candidateNames: names, documents }, problems };
 }
@@ -147,6 +161,9 @@ function wholeCandidate(
   const title = { ...(changed.data as object), candidate: data.candidate, note: data.note ?? '', variants: undefined };
   return { ...changed, data: withoutUndefined(title) };
 }
+
+/** The name of a candidate's file, without its variant. */
+const fileId = (candidate: ResolvedCandidate): string => candidate.id.split('+')[0]!;
 
 /** The file, its base, the base of that and so on; ends where one comes again. */
 function basesOf(name: string, documents: ReadonlyMap<string, SourceDocument>): string[] {
