@@ -4,7 +4,8 @@
  * The floor is the plane that touches both wheels' circles and is parallel to their mean axle a: with normal n square to a,
  * (c1 − c2)·n = ρ1 − ρ2, ρ = R·√(1 − (m·n)²). The equation has two solutions, one on each side; the one nearer to `from`
  * counts. Two wheels one behind the other fix the floor (in line); wheels whose contacts lie across the travel (within 45°
- * of the axle) leave the pitch to the hand (side by side): the floor is then the one given by `from`.
+ * of the axle) leave the pitch to the hand (side by side): the hand tips the package about the axles from the floor given by
+ * `from`, as little as lifts everything else 15 mm off the floor, at most 45° either way (both from memory); in steps of 1°.
  * Rolls: axles parallel within 12° and nothing else below the common tangent (common practice, no source).
  * Tracking: the angle between the axles split into toe (about the floor's normal: the tyres scrub by its sine) and camber
  * (about the direction of travel).
@@ -36,6 +37,8 @@ export interface Rolling {
     | 'no floor';
   readonly rolls: boolean;
   readonly arrangement: 'in line' | 'side by side';
+  /** How far the hand tips it about the axles, rad; 0 in line. */
+  readonly tipped: number;
   /** Unit normal of the floor, direction of travel, package frame. */
   readonly up: Vec3;
   readonly travel: Vec3;
@@ -71,6 +74,53 @@ export function wheelOf(solid: Solid, shape: number): RollingWheel {
     axle: [d[o + 3]!, d[o + 4]!, d[o + 5]!],
     radius: d[o + 6]!,
   };
+}
+
+/** Height to which everything else is lifted, and the farthest and the step by which a hand tips it to get there. */
+const LIFTED = 0.015;
+const TIP_MOST = 45;
+const DEGREE = Math.PI / 180;
+
+const tippedBy = (up: Vec3, axle: Vec3, angle: number): Vec3 =>
+  add(scale(up, Math.cos(angle)), scale(cross(axle, up), Math.sin(angle)));
+
+/** Contacts on a floor with normal `up`, and the lowest of the other shapes above it. */
+function onFloor(
+  solid: Solid,
+  [w1, w2]: readonly [RollingWheel, RollingWheel],
+  up: Vec3,
+  others: readonly number[],
+): { contacts: readonly [Vec3, Vec3]; floor: number; clearance: number; lowest: number } {
+  const contacts: readonly [Vec3, Vec3] = [lowestOf(w1, up), lowestOf(w2, up)];
+  const floor = Math.min(dot(contacts[0], up), dot(contacts[1], up));
+  let clearance = Infinity;
+  let lowest = -1;
+  for (const i of others) {
+    const h = dot(shapeSupport(solid, i, scale(up, -1)), up) - floor;
+    if (h < clearance) {
+      clearance = h;
+      lowest = i;
+    }
+  }
+  return { contacts, floor, clearance, lowest };
+}
+
+/** The smallest tip that lifts all others clear; the tip with the most clearance where none does. */
+function leastTip(
+  solid: Solid,
+  wheels: readonly [RollingWheel, RollingWheel],
+  axle: Vec3,
+  up: Vec3,
+  others: readonly number[],
+): number {
+  let best = { tip: 0, clearance: -Infinity };
+  for (let degrees = 0; degrees <= TIP_MOST; degrees++)
+    for (const tip of degrees === 0 ? [0] : [degrees * DEGREE, -degrees * DEGREE]) {
+      const { clearance } = onFloor(solid, wheels, tippedBy(up, axle, tip), others);
+      if (clearance >= LIFTED) return tip;
+      if (clearance > best.clearance) best = { tip, clearance };
+    }
+  return best.tip;
 }
 
 /** Lowest point of a wheel's circle for the upward direction `up`: its middle plane, as tyres are round. */
@@ -129,23 +179,19 @@ export function rolling(
       up = next;
     }
   }
-  const contacts: readonly [Vec3, Vec3] = [lowestOf(w1, up), lowestOf(w2, up)];
-  const floor = Math.min(dot(contacts[0], up), dot(contacts[1], up));
+  const others = Array.from({ length: shapeCount(solid) }, (_, i) => i).filter(
+    (i) => i !== wheels[0] && i !== wheels[1] && !spared.includes(i),
+  );
+  let tipped = 0;
+  if (arrangement === 'side by side' && levelled) {
+    tipped = leastTip(solid, [w1, w2], a, up, others);
+    up = tippedBy(up, a, tipped);
+  }
+  const { contacts, floor, clearance, lowest } = onFloor(solid, [w1, w2], up, others);
   let travel = cross(a, up);
   // Travel is the direction from the second wheel to the first where that means something: in line.
   if (arrangement === 'in line' && dot(travel, c) < 0) travel = scale(travel, -1);
   const left = cross(up, travel);
-
-  let clearance = Infinity;
-  let lowest = -1;
-  for (let i = 0; i < shapeCount(solid); i++) {
-    if (i === wheels[0] || i === wheels[1] || spared.includes(i)) continue;
-    const h = dot(shapeSupport(solid, i, scale(up, -1)), up) - floor;
-    if (h < clearance) {
-      clearance = h;
-      lowest = i;
-    }
-  }
 
   const between = sub(contacts[0], contacts[1]);
   const middle = scale(add(contacts[0], contacts[1]), 0.5);
@@ -177,6 +223,7 @@ export function rolling(
     reason,
     rolls: reason === 'rolls',
     arrangement,
+    tipped,
     up,
     travel,
     contacts,

@@ -306,7 +306,16 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
       if (!rolling) return absent('fewer than two wheels are named to roll on');
       return rolling.rolls ? rolling.clearance : absent(`it does not roll: ${rolling.reason}`);
     },
-    steps: ['Floor tangent to both rolling wheels; axles within 12° of parallel; lowest point of everything else.'],
+    steps: [
+      'Floor tangent to both rolling wheels; axles within 12° of parallel; lowest point of everything else.',
+      'Wheels side by side: tipped about the axles as little as lifts the rest 15 mm, at most 45°.',
+    ],
+    note: (r) => {
+      const rolling = r.handling!.rolling;
+      return rolling?.rolls
+        ? `wheels ${rolling.arrangement}, tipped by ${Math.abs(rolling.tipped * DEG).toFixed(0)}°, axles ${(rolling.misalignment * DEG).toFixed(1)}° apart`
+        : undefined;
+    },
     source: 'common practice, no source',
     standing: 'practice',
     valid: 'rigid package, flat floor',
