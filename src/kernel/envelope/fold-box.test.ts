@@ -13,10 +13,10 @@ import {
 } from '../../../test/fixtures/random-shapes.ts';
 import { block, type ShapeDraft, withShapes } from '../../../test/fixtures/shaped-models.ts';
 import { at3, dot, type Vec3 } from '../math/index.ts';
-import { boxAlongInterval } from './box-interval.ts';
 import { BOX_FINE, boxAlong, boxAxes, type FoldBox, newFoldBox } from './fold-box.ts';
 import { newPosedShapes, type PosedShapes, poseShapes } from './posed-shapes.ts';
 import type { SolidShape } from './shape-distance.ts';
+import { grownSolid } from './solid.ts';
 
 const base = linkageModel({ bodies: ['all'], joints: [] });
 function posedOf(shapes: readonly SolidShape[]): PosedShapes {
@@ -130,19 +130,24 @@ describe('box with one axis along a direction', () => {
 });
 
 describe('box of estimated hardware', () => {
-  test('is an interval around the nominal box', () => {
+  test('grows and shrinks with the share of each shape', () => {
     const { m, s } = withShapes(base, [
       block('all', [0, 0, 0], [0.1, 0.05, 0.02], true),
       block('all', [0.3, 0, 0], [0.1, 0.04, 0.02]),
     ]);
     const posed = newPosedShapes(m.top);
     poseShapes(m.top, s, posed);
-    const { low, nominal, high, estimated } = boxAlongInterval(m.top, posed, [0, 0, 1], 0.2, BOX_FINE);
-    expect(estimated).toBe(true);
-    // Along x from −0.1·k to 0.4; across 0.1·k (the larger block); thickness 0.04·k, at least 0.04.
-    expectWithin(low.volume, 0.48 * 0.08 * 0.04, { relative: 1e-9 });
-    expectWithin(nominal.volume, 0.5 * 0.1 * 0.04, { relative: 1e-9 });
-    expectWithin(high.volume, 0.52 * 0.12 * 0.048, { relative: 1e-9 });
-    expect(() => boxAlongInterval(m.top, posed, [0, 0, 1], 1)).toThrow(RangeError);
+    const volume = (share: number): number => {
+      const out = newFoldBox(m.top);
+      const grown = newPosedShapes(m.top);
+      const solid = grownSolid(posed, [share, 0]);
+      grown.box.set(solid.box);
+      boxAlong(grown, [0, 0, 1], out, BOX_FINE);
+      return out.volume;
+    };
+    // Along x from −0.1·k to 0.4; across 0.1·k, the larger block's, or 0.08; thickness 0.04·k, at least 0.04.
+    expectWithin(volume(-0.2), 0.48 * 0.08 * 0.04, { relative: 1e-9 });
+    expectWithin(volume(0), 0.5 * 0.1 * 0.04, { relative: 1e-9 });
+    expectWithin(volume(0.2), 0.52 * 0.12 * 0.048, { relative: 1e-9 });
   });
 });

@@ -1,5 +1,4 @@
 export { type BoundedLeast, leastProved } from './bound-search.ts';
-export { type BoxInterval, boxAlongInterval, scaleEstimated } from './box-interval.ts';
 export { type CablePath, type CableResult, type FoldPosture, followCable } from './cable.ts';
 export { type Carrying, carrying } from './carry.ts';
 export { clash, leastBetweenBodies, newClash } from './clash.ts';

@@ -3,9 +3,14 @@
  * steering, each with a proven bound; and which joints really move once released.
  */
 import {
+  clash,
   crankSweep,
   type Model,
   movesWhenReleased,
+  newClash,
+  newPosedShapes,
+  poseBodies,
+  poseShapes,
   provePath,
   type ReleasedMotion,
   type SegmentProof,
@@ -19,6 +24,8 @@ const STEER_LOOK = (100 * Math.PI) / 180;
 
 export interface PathResult {
   readonly released: ReleasedMotion;
+  /** Nearest two shapes on different bodies in the ride posture (m; negative: they overlap); undefined when there are none. */
+  readonly ride: { readonly gap: number; readonly shapes: readonly [number, number] } | undefined;
   /** One per motion of the plan. */
   readonly proofs: readonly SegmentProof[];
   readonly cranks: SegmentProof | undefined;
@@ -31,12 +38,26 @@ export interface PathResult {
 export function runPath(m: Model, s: State, fold: FoldResult): PathResult {
   const steering = steerSweep(m, s, steerLook(m, s));
   return {
+    ride: rideGap(m, s),
     released: movesWhenReleased(m, s, fold.plan),
     proofs: provePath(m, s, fold.plan),
     cranks: crankSweep(m, s),
     steering,
     freeSteer: steering && Math.min(...steering.map((p) => Math.abs((p.firstContact?.at ?? p.to) - p.from))),
   };
+}
+
+function rideGap(m: Model, s: State): PathResult['ride'] {
+  const posed = newPosedShapes(m.top);
+  poseBodies(m.top, s);
+  poseShapes(m.top, s, posed);
+  const nearest = [m.top.pairs, m.top.ridePairs].map((pairs) => {
+    const out = newClash();
+    clash({ ...m.top, pairs }, posed, out);
+    return out;
+  });
+  const least = nearest.reduce((a, b) => (b.gap < a.gap ? b : a));
+  return least.pair < 0 ? undefined : { gap: least.gap, shapes: [least.a, least.b] };
 }
 
 function steerLook(m: Model, s: State): number {
