@@ -54,9 +54,11 @@ async function refresh(home) {
 }
 
 // `foldwright … | head` closes the pipe early: that is the reader's choice, not a failure of ours.
+// The work goes on, because a page or a file may still be on its way.
 process.stdout.on('error', (error) => {
-  if (error.code === 'EPIPE') process.exit(0);
-  throw error;
+  if (error.code === 'EPIPE') return;
+  say(`foldwright: the output cannot be written (${error.code || error.message})`);
+  process.exit(SOFTWARE);
 });
 
 start().then(

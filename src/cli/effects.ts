@@ -1,6 +1,7 @@
 /** Everything that the command line takes from the outside world, so that `run` can be tested without one. */
 import { mkdir, readFile } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
+import type { Problem } from '#project';
 import { writeProjectFile } from '#server';
 
 export interface Output {
@@ -17,8 +18,30 @@ export interface Effects {
   /** Folder of the installed package: `examples/` and `package.json` are there. */
   readonly home: string;
   readFile(path: string): Promise<Uint8Array>;
-  /** Writes a file as a whole: an interrupted write leaves the old one. Missing folders are made. */
-  writeFile(path: string, content: string | Uint8Array): Promise<void>;
+  /**
+   * Writes a file as a whole: an interrupted write leaves the old one. Missing folders are made.
+   * @returns what kept the file from being written.
+   */
+  writeFile(path: string, content: string | Uint8Array): Promise<Problem | undefined>;
+}
+
+/**
+ * Lets a write end before Ctrl-C or a request to stop takes effect, so that no temporary file is left. Elsewhere the
+ * signals end the program at once, as everywhere.
+ */
+async function undisturbed<T>(work: () => Promise<T>): Promise<T> {
+  const signals = ['SIGINT', 'SIGTERM'] as const;
+  let stop: NodeJS.Signals | undefined;
+  const listener = (signal: NodeJS.Signals): void => {
+    stop = signal;
+  };
+  for (const signal of signals) process.on(signal, listener);
+  try {
+    return await work();
+  } finally {
+    for (const signal of signals) process.off(signal, listener);
+    if (stop !== undefined) process.kill(process.pid, stop);
+  }
 }
 
 /** The real ones. `home` is the package's folder. */
@@ -37,10 +60,12 @@ export function processEffects(home: string): Effects {
     cwd: process.cwd(),
     home,
     readFile: (path) => readFile(path),
-    async writeFile(path, content) {
-      await mkdir(dirname(path), { recursive: true });
-      const written = await writeProjectFile(dirname(path), basename(path), content, undefined);
-      if ('problem' in written) throw new Error(written.problem.message);
-    },
+    writeFile: (path, content) =>
+      undisturbed(async () => {
+        // What keeps the folder from being made keeps the file from being written, and is told there.
+        await mkdir(dirname(path), { recursive: true }).catch(() => undefined);
+        const written = await writeProjectFile(dirname(path), basename(path), content, undefined);
+        return 'problem' in written ? written.problem : undefined;
+      }),
   };
 }

@@ -1,9 +1,9 @@
 /** `new`, `check`, `choose`, `compare` and `import` on real folders. */
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import type { Effects } from './effects.ts';
+import { type Effects, processEffects } from './effects.ts';
 import { run } from './run.ts';
 
 const home = join(import.meta.dirname, '..', '..');
@@ -23,7 +23,7 @@ async function cli(argv: readonly string[], cwd = folder) {
     cwd,
     home,
     readFile: (path) => readFile(path),
-    writeFile: (path, content) => writeFile(path, content),
+    writeFile: processEffects(home).writeFile,
   };
   return { exit: await run(argv, effects), stdout, stderr };
 }
@@ -121,6 +121,66 @@ describe('a project of one’s own', () => {
     expect(page).toMatch(/^<!doctype html>/i);
     expect(page).toContain('</html>');
     expect(page).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/);
+  });
+});
+
+describe('what a person gets wrong', () => {
+  beforeEach(async () => {
+    await cli(['new', 'mine']);
+  });
+  const refused = async (argv: readonly string[], words: RegExp, cwd = folder) => {
+    const { exit, stderr } = await cli(argv, cwd);
+    expect({ exit, stderr }).toEqual({ exit: 2, stderr: expect.stringMatching(words) });
+  };
+
+  test('a page never takes the place of a project file, and a place that cannot be written is a problem', async () => {
+    const brief = await readFile(join(folder, 'mine', 'brief.yaml'), 'utf8');
+    await refused(['choose', 'mine', '--html', 'mine/brief.yaml'], /no name for a page.*\n.*end it in \.html/);
+    await refused(['choose', 'mine', '--html', ''], /no name for a page/);
+    expect(await readFile(join(folder, 'mine', 'brief.yaml'), 'utf8')).toBe(brief);
+    await mkdir(join(folder, 'page.html'));
+    await refused(['choose', 'mine', '--html', 'page.html'], /page\.html cannot be written: there is a folder/);
+    await refused(['check', 'mine', '--html', 'mine/brief.yaml/x.html'], /cannot be written: .*folder/);
+    const json = await cli(['choose', 'mine', '--json', '--html', 'page.html']);
+    expect(json.exit).toBe(2);
+    expect(JSON.parse(json.stdout).problems).toMatchObject([{ code: 'file.unwritable', file: 'page.html' }]);
+    await refused(['check', 'mine', '--explain', 'mass.total', '--html', 'y.html'], /leave --html out/);
+  });
+
+  test('a project without candidates, or that is none, is told in words', async () => {
+    await refused(['check', 'nowhere'], /^error: "nowhere" is not a project folder/);
+    await rm(join(folder, 'mine', 'candidates'), { recursive: true });
+    await refused(['check', 'mine'], /there is no candidate to judge/);
+    await mkdir(join(folder, 'elsewhere'));
+    await symlink(join(folder, 'elsewhere'), join(folder, 'mine', 'candidates'));
+    await refused(['choose', 'mine'], /candidates is a link/);
+    await mkdir(join(folder, 'other', 'brief.yaml'), { recursive: true });
+    await writeFile(join(folder, 'other', 'foldwright.yaml'), 'format: 1\nproject: other\n');
+    await refused(['check', 'other'], /brief\.yaml is a folder/);
+  });
+
+  test('a candidate that does not fold is left out of the choice, and that is said', async () => {
+    const text = await readFile(join(folder, 'mine', 'candidates', 'side_beam.yaml'), 'utf8');
+    const rigid = text.replace(/\nfold:[\s\S]*?\n\n/, '\n');
+    await writeFile(join(folder, 'mine', 'candidates', 'rigid.yaml'), rigid);
+    const { exit, stderr, stdout } = await cli(['choose', 'mine']);
+    expect(exit).toBe(0);
+    expect(stderr).toMatch(/rigid does not fold: it is left out/);
+    expect(stdout).toContain('1 candidate, 6 demands');
+  });
+
+  test('comparing one with itself, or checking two, is refused', async () => {
+    await refused(['compare', 'mine', 'side_beam', 'side_beam'], /compared with itself/);
+    await refused(['check', 'mine', 'side_beam', 'side_beam'], /check takes one candidate/);
+  });
+
+  test('a file that is not UTF-8 is shown with the place of the wrong byte', async () => {
+    const latin = Buffer.from('format: 1\ncandidate: Fl\u00fcgel\n', 'latin1');
+    await writeFile(join(folder, 'mine', 'candidates', 'b.yaml'), latin);
+    await refused(
+      ['check', 'mine', 'b'],
+      /b\.yaml:2:14: error: [^\n]*\n {2}2 \| candidate: Fl\ufffdgel\n {4}\| {14}\^/,
+    );
   });
 });
 

@@ -41,7 +41,8 @@ export interface Opened {
   readonly sources: ReadonlyMap<string, string>;
 }
 
-export async function openProject(folder: string | undefined): Promise<Opened> {
+/** `asked` is what the command line named first, for the message where there is no project. */
+export async function openProject(folder: string | undefined, asked?: string): Promise<Opened> {
   if (folder === undefined)
     return {
       folder: '',
@@ -49,14 +50,20 @@ export async function openProject(folder: string | undefined): Promise<Opened> {
       problems: [
         usageProblem(
           'file.missing',
-          'there is no foldwright.yaml here or above',
-          'name the project folder, or start one with `foldwright new DIR`',
+          asked === undefined
+            ? 'there is no foldwright.yaml here or above'
+            : `${JSON.stringify(asked)} is not a project folder, and there is no foldwright.yaml here or above`,
+          'name the folder that holds foldwright.yaml, or start one with `foldwright new DIR`',
         ),
       ],
       sources: new Map(),
     };
   const disk = await readProjectFolder(folder);
-  const sources = new Map([...disk.files].flatMap(([name, text]) => (typeof text === 'string' ? [[name, text]] : [])));
+  // Bytes that are not UTF-8 are shown as far as they can be, so that the place of the first wrong one can be pointed at.
+  const loose = new TextDecoder('utf-8', { ignoreBOM: true });
+  const sources = new Map(
+    [...disk.files].map(([name, text]) => [name, typeof text === 'string' ? text : loose.decode(text)]),
+  );
   const read = disk.files.size > 0 || disk.problems.length === 0 ? readProject(disk.files) : { problems: [] };
   const workspace = 'project' in read && read.project ? openWorkspace(read.project) : undefined;
   const problems = [...disk.problems, ...read.problems, ...(workspace?.problems ?? [])];

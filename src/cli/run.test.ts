@@ -18,7 +18,7 @@ async function cli(argv: readonly string[], stdin: string | Uint8Array = '') {
     cwd: home,
     home,
     readFile: (path) => readFile(path),
-    writeFile: async () => {},
+    writeFile: async () => undefined,
   };
   return { exit: await run(argv, effects), stdout, stderr };
 }

@@ -10,6 +10,7 @@ export const PROBLEM_CODES = [
   'file.not_utf8',
   'file.outside',
   'file.changed',
+  'file.unwritable',
   'yaml.syntax',
   'yaml.duplicate_key',
   'yaml.unsupported',

@@ -29,6 +29,11 @@ describe('rendering', () => {
       ].join('\n'),
     );
   });
+  it('names no place where there is none', () => {
+    const nowhere = { ...problem, line: 0, column: 0, length: 0 };
+    expect(renderProblem(nowhere)).toMatch(/^candidates\/a\.yaml: error: "beam_hight"/);
+    expect(renderProblem({ ...nowhere, file: '' })).toMatch(/^error: "beam_hight"/);
+  });
   it('sorts by file and line, counts, and does without a source', () => {
     const caution: Problem = { ...problem, severity: 'caution', line: 1, column: 1 };
     const text = renderProblems(

@@ -36,9 +36,10 @@ function excerpt(source: string, problem: Problem): string[] {
 
 /** One problem. `source` is the text of its file, when it is at hand. */
 export function renderProblem(problem: Problem, source?: string): string {
-  const lines = [
-    `${plain(problem.file)}:${problem.line}:${problem.column}: ${problem.severity}: ${plain(problem.message)} [${problem.code}]`,
-  ];
+  // Problems of the command line have no file, those of a whole file no line.
+  const at = problem.line > 0 ? `${plain(problem.file)}:${problem.line}:${problem.column}: ` : '';
+  const place = at || (problem.file ? `${plain(problem.file)}: ` : '');
+  const lines = [`${place}${problem.severity}: ${plain(problem.message)} [${problem.code}]`];
   if (source !== undefined) lines.push(...excerpt(source, problem));
   for (const [word, text] of [
     ['expected', problem.expected],

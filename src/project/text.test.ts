@@ -225,6 +225,11 @@ describe('UTF-8', () => {
     expect(problems[0]).toMatchObject({ code: 'file.not_utf8' });
     expect(problems[0]!.message).toContain(`byte ${offset} `);
   });
+  it('points at the first wrong byte by line and column, and knows UTF-16 by its mark', () => {
+    const { problems } = readDocument('f.yaml', bytes('format: 1\nnote: gr', 0xc3, 0xbc, 'n ', 0xfc));
+    expect(problems).toMatchObject([{ code: 'file.not_utf8', line: 2, column: 12, length: 1 }]);
+    expect(readDocument('f.yaml', bytes(0xff, 0xfe, 'f', 0)).problems[0]!.found).toMatch(/UTF-16/);
+  });
 
   it('reads what the platform writes, and counts its bytes', () => {
     fc.assert(

@@ -143,11 +143,23 @@ export function readDocument(
   else {
     const decoded = decodeUtf8(source);
     if ('badByte' in decoded) {
-      const value = source[decoded.badByte]!.toString(16).toUpperCase().padStart(2, '0');
-      report('file.not_utf8', [], [0, 1], `the file is not UTF-8 text: byte ${decoded.badByte} (from 0) is ${value}`, {
-        expected: 'UTF-8',
-        hint: 'save it as UTF-8 in your editor',
-      });
+      const { badByte } = decoded;
+      const value = source[badByte]!.toString(16).toUpperCase().padStart(2, '0');
+      const before = decodeUtf8(source.subarray(0, badByte));
+      const sound = 'text' in before ? before.text : '';
+      span = spans(`${sound}?`);
+      const wide = badByte < 2 && (source[0] === 0xff || source[0] === 0xfe);
+      report(
+        'file.not_utf8',
+        [],
+        [sound.length, sound.length + 1],
+        `the file is not UTF-8 text: byte ${badByte} (from 0) is ${value}`,
+        {
+          expected: 'UTF-8',
+          ...(wide ? { found: 'probably UTF-16' } : {}),
+          hint: 'save it as UTF-8 in your editor',
+        },
+      );
       return { problems };
     }
     text = decoded.text;

@@ -32,6 +32,9 @@ const READ = ['.yaml', '.yml'];
 /** Folders that hold nothing a person wrote. */
 const SKIPPED = new Set(['out', 'node_modules']);
 
+/** Folders that a project reads from; as links they would be passed over in silence. */
+const LAYOUT = new Set(['candidates']);
+
 /** What a file held when it was read; `absent` for a file that must not exist yet. */
 export type Fingerprint = string;
 export const ABSENT: Fingerprint = 'absent';
@@ -50,6 +53,9 @@ const fingerprint = (bytes: Uint8Array): Fingerprint => createHash('sha256').upd
 function diskProblem(code: ProblemCode, file: string, message: string, extra: Partial<Problem> = {}): Problem {
   return { code, severity: 'error', file, path: '', line: 1, column: 1, length: 1, message, ...extra };
 }
+
+/** The place of a problem of a file as a whole. */
+const WHOLE = { line: 0, column: 0, length: 0 } as const;
 
 /** Both are real paths. */
 const isInside = (root: string, path: string): boolean => {
@@ -89,12 +95,14 @@ export async function readProjectFolder(folder: string, limits: ReadLimits = REA
     root = await realpath(folder);
     if (!(await stat(root)).isDirectory()) {
       const hint = 'name the folder that holds foldwright.yaml';
-      problems.push(diskProblem('file.missing', folder, `${folder} is a file, not a project folder`, { hint }));
+      problems.push(
+        diskProblem('file.missing', folder, `${folder} is a file, not a project folder`, { ...WHOLE, hint }),
+      );
       return { root, files, fingerprints, problems };
     }
   } catch {
     const hint = 'foldwright new DIR writes a starter project';
-    problems.push(diskProblem('file.missing', folder, `there is no folder ${folder}`, { hint }));
+    problems.push(diskProblem('file.missing', folder, `there is no folder ${folder}`, { ...WHOLE, hint }));
     return { root: resolve(folder), files, fingerprints, problems };
   }
   let total = 0;
@@ -133,9 +141,17 @@ export async function readProjectFolder(folder: string, limits: ReadLimits = REA
       const name = prefix + entry.name;
       if (entry.name.startsWith('.') || SKIPPED.has(entry.name)) continue;
       try {
+        const isFile = READ.some((ending) => entry.name.toLowerCase().endsWith(ending));
         if (entry.isDirectory()) {
+          if (isFile)
+            problems.push(diskProblem('file.missing', name, `${name} is a folder, and a file is wanted`, WHOLE));
           if (depth < limits.depth) await visit(join(dir, entry.name), `${name}/`, depth + 1);
-        } else if (READ.some((ending) => entry.name.toLowerCase().endsWith(ending))) {
+        } else if (LAYOUT.has(name) && entry.isSymbolicLink()) {
+          const message = `${name} is a link; a project's folders are folders of its own`;
+          problems.push(
+            diskProblem('file.outside', name, message, { ...WHOLE, hint: 'copy the folder into the project' }),
+          );
+        } else if (isFile) {
           if (files.size >= limits.files) {
             const message = `the folder holds more than ${limits.files} project files`;
             if (!problems.some((problem) => problem.message === message))
@@ -161,8 +177,38 @@ export type WriteResult = { readonly fingerprint: Fingerprint } | { readonly pro
  * Writes one file of a project folder as a whole.
  * @param name path inside the folder, with `/`; missing folders are made.
  * @param expected fingerprint from reading, `ABSENT` for a new file, or undefined to replace whatever is there (`out/`).
+ * @returns the new fingerprint, or the problem that kept it from being written; then nothing has changed on the disk.
  */
 export async function writeProjectFile(
+  folder: string,
+  name: string,
+  content: string | Uint8Array,
+  expected: Fingerprint | undefined,
+): Promise<WriteResult> {
+  try {
+    return await write(folder, name, content, expected);
+  } catch (error) {
+    const code = errorCode(error);
+    if (!code) throw error;
+    const why = UNWRITABLE[code] ?? `the system says ${code}`;
+    return { problem: diskProblem('file.unwritable', name, `${name} cannot be written: ${why}`, WHOLE) };
+  }
+}
+
+/** What the system's codes mean to somebody who wanted a file. */
+const UNWRITABLE: Readonly<Record<string, string>> = {
+  EISDIR: 'there is a folder of that name',
+  ENOTDIR: 'a file stands where a folder is needed',
+  EEXIST: 'a file stands where a folder is needed',
+  ENOENT: 'there is no such folder',
+  EACCES: 'no permission',
+  EPERM: 'no permission',
+  EROFS: 'the disk is read-only',
+  ENOSPC: 'the disk is full',
+  ENAMETOOLONG: 'the name is too long',
+};
+
+async function write(
   folder: string,
   name: string,
   content: string | Uint8Array,

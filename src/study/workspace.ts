@@ -33,7 +33,10 @@ export function openWorkspace(project: Project): Workspace {
   const bicycle = project.candidates.find((c) => c.id === brief.reference);
   const problems: Problem[] = [];
   const reference = bicycle && referenceProfile(bicycle, setting, brief, problems);
-  const candidates = project.candidates.filter((c) => c.id !== brief.reference && c.model.fold.length > 0);
+  const rivals = project.candidates.filter((c) => c.id !== brief.reference);
+  const candidates = rivals.filter((c) => c.model.fold.length > 0);
+  for (const rigid of rivals.filter((c) => c.model.fold.length === 0 && !c.id.includes('+')))
+    problems.push(leftOut(rigid));
   // names that any candidate offers are known to the brief: a demand on a move or body of one is absent for the others
   const all = candidates.map((c) => namesFor(c, setting));
   const names = {
@@ -45,6 +48,21 @@ export function openWorkspace(project: Project): Workspace {
   };
   problems.push(...checkBrief(brief, names));
   return { project, brief, setting, reference, problems, candidates };
+}
+
+function leftOut(rigid: ResolvedCandidate): Problem {
+  const { line, column, length } = rigid.where(['fold'], 'key');
+  return {
+    code: 'fold.move',
+    severity: 'caution',
+    file: rigid.file,
+    path: 'fold',
+    line,
+    column,
+    length,
+    message: `${rigid.id} does not fold: it is left out of the choice`,
+    hint: 'give it a `fold`, or make it the `reference` of the brief',
+  };
 }
 
 function referenceProfile(

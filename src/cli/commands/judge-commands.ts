@@ -1,6 +1,6 @@
 /** `foldwright check`, `choose` and `compare`: read the project, judge, print. */
 import { resolve } from 'node:path';
-import { nearestName, type ResolvedCandidate } from '#project';
+import { nearestName, type Problem, type ResolvedCandidate } from '#project';
 import {
   type Cure,
   choose,
@@ -39,11 +39,34 @@ async function begin(
   options: JudgeOptions,
   effects: Effects,
 ): Promise<{ opened: Opened; w: Workspace; rest: readonly string[] } | number> {
+  const wrong = misuse(options);
+  if (wrong) return refuse(wrong, options, effects);
   const { folder, rest } = await locate(effects, given, options.project);
-  const opened = await openProject(folder);
-  if (opened.workspace) return { opened, w: opened.workspace, rest };
-  return unusable(opened, options, effects);
+  const opened = await openProject(folder, given[0]);
+  const w = opened.workspace;
+  if (!w) return unusable(opened, options, effects);
+  if (w.candidates.length > 0 || rest.length > 0 || errorsIn(opened.problems)) return { opened, w, rest };
+  const none = usageProblem(
+    'file.missing',
+    'there is no candidate to judge',
+    'write candidates/NAME.yaml with a fold; `foldwright new` and `foldwright import` show and make some',
+  );
+  return unusable({ ...opened, problems: [...opened.problems, none] }, options, effects);
 }
+
+/** Options that would do harm or nothing. */
+function misuse({ html, explain, quantities }: JudgeOptions): Problem | undefined {
+  if (html === undefined) return undefined;
+  // A page named brief.yaml would replace the brief.
+  if (!/\.html?$/i.test(html))
+    return usageProblem('cli.usage', `${JSON.stringify(html)} is no name for a page`, 'end it in .html');
+  if (explain !== undefined || quantities)
+    return usageProblem('cli.usage', 'a page shows ledgers, not one sheet or a list', 'leave --html out here');
+  return undefined;
+}
+
+const refuse = (problem: Problem, options: JudgeOptions, effects: Effects): number =>
+  unusable({ problems: [problem], sources: new Map() }, options, effects);
 
 function unusable(opened: Pick<Opened, 'problems' | 'sources'>, options: JudgeOptions, effects: Effects): number {
   if (options.json) printJson(effects, { problems: opened.problems });
@@ -87,6 +110,10 @@ export async function check(given: readonly string[], options: JudgeOptions, eff
   const begun = await begin(given, options, effects);
   if (typeof begun === 'number') return begun;
   const { opened, w, rest } = begun;
+  if (rest.length > 1) {
+    const hint = '`foldwright choose` and `foldwright compare` take several';
+    return refuse(usageProblem('cli.usage', 'check takes one candidate, or all', hint), options, effects);
+  }
   let candidates = w.candidates;
   let { problems } = opened;
   if (rest[0] !== undefined) {
@@ -97,8 +124,9 @@ export async function check(given: readonly string[], options: JudgeOptions, eff
   }
   if (options.quantities) return listQuantities(w, options, effects);
   const judged = await judgeAll(w, candidates, effects);
-  problems = [...problems, ...judged.flatMap(findings)];
   if (options.explain !== undefined) return explainOne(w, judged, options.explain, options, effects);
+  const page = await writeHtml(w, judged, new Map(), undefined, options, effects);
+  problems = [...problems, ...judged.flatMap(findings), ...page];
   if (options.json)
     printJson(effects, {
       project: w.project.name,
@@ -110,8 +138,8 @@ export async function check(given: readonly string[], options: JudgeOptions, eff
     effects.stdout.write(judged.map(candidateText).join('\n'));
     if (judged.length > 0) effects.stdout.write(`\n${CAUTION}`);
     else effects.stdout.write('No candidate can be judged.\n');
+    tellPage(options, problems, effects);
   }
-  await writeHtml(w, judged, new Map(), undefined, options, effects);
   if (errorsIn(problems) || judged.length === 0) return EXIT.unusable;
   return judged.every((j) => j.ledger.holdsAll) ? EXIT.holds : EXIT.fails;
 }
@@ -190,21 +218,22 @@ export async function compare(given: readonly string[], options: JudgeOptions, e
   if (typeof begun === 'number') return begun;
   const { opened, w, rest } = begun;
   if (rest.length !== 2)
-    return unusable(
-      {
-        problems: [usageProblem('cli.usage', 'compare needs two candidates', 'foldwright compare [PROJECT] A B')],
-        sources: new Map(),
-      },
+    return refuse(
+      usageProblem('cli.usage', 'compare needs two candidates', 'foldwright compare [PROJECT] A B'),
       options,
       effects,
     );
-  const judged: Judged[] = [];
+  const two: ResolvedCandidate[] = [];
   for (const arg of rest) {
     const picked = pick(w, opened, arg);
     if ('opened' in picked) return unusable(picked.opened, options, effects);
-    judged.push(judgeCandidate(w, w.project.candidates.find((c) => c.id === picked.id)!));
+    two.push(w.project.candidates.find((c) => c.id === picked.id)!);
   }
-  return decide(w, opened, judged, options, effects);
+  if (two[0] === two[1]) {
+    const hint = `candidates: ${w.project.candidates.map((c) => c.id).join(', ')}`;
+    return refuse(usageProblem('cli.usage', `${two[0]!.id} is compared with itself`, hint), options, effects);
+  }
+  return decide(w, opened, await judgeAll(w, two, effects), options, effects);
 }
 
 async function decide(
@@ -214,7 +243,7 @@ async function decide(
   options: JudgeOptions,
   effects: Effects,
 ): Promise<number> {
-  const problems = [...opened.problems, ...judged.flatMap(findings)];
+  const found = [...opened.problems, ...judged.flatMap(findings)];
   const choice = choose(judged, w.brief.weightsSweep);
   const cures = new Map<string, readonly Cure[]>();
   const progress = startProgress(effects);
@@ -224,6 +253,7 @@ async function decide(
       cures.set(j.candidate.id, findCures(w, j));
     }
   progress.end();
+  const problems = [...found, ...(await writeHtml(w, judged, cures, choice, options, effects))];
   if (options.json)
     printJson(effects, {
       project: w.project.name,
@@ -238,16 +268,18 @@ async function decide(
       return EXIT.unusable;
     }
     const count = w.brief.demands.length;
+    const of = (n: number, word: string, more: string) => `${n} ${n === 1 ? word : more}`;
     effects.stdout.write(
-      `${w.brief.name}: ${judged.length} candidates, ${count} demands, ${w.brief.wishes.length} wishes\n\n`,
+      `${w.brief.name}: ${of(judged.length, 'candidate', 'candidates')}, ${of(count, 'demand', 'demands')}, ${of(w.brief.wishes.length, 'wish', 'wishes')}\n\n`,
     );
     effects.stdout.write(`${matrixText(judged)}\n${choiceText(choice, cures)}\n${CAUTION}`);
+    tellPage(options, problems, effects);
   }
-  await writeHtml(w, judged, cures, choice, options, effects);
   if (errorsIn(problems) || judged.length === 0) return EXIT.unusable;
   return choice.build === undefined ? EXIT.fails : EXIT.holds;
 }
 
+/** Writes the page that was asked for; what kept it from being written is a problem like others. */
 async function writeHtml(
   w: Workspace,
   judged: readonly Judged[],
@@ -255,10 +287,15 @@ async function writeHtml(
   choice: ReturnType<typeof choose> | undefined,
   options: JudgeOptions,
   effects: Effects,
-): Promise<void> {
-  if (options.html === undefined) return;
+): Promise<Problem[]> {
+  if (options.html === undefined) return [];
   const { page } = await import('#draw');
   const text = page({ workspace: w, judged, cures, ...(choice ? { choice } : {}) });
-  await effects.writeFile(resolve(effects.cwd, options.html), text);
-  if (!options.json) effects.stdout.write(`\nWrote ${options.html}\n`);
+  const problem = await effects.writeFile(resolve(effects.cwd, options.html), text);
+  return problem ? [{ ...problem, file: options.html }] : [];
+}
+
+function tellPage({ html }: JudgeOptions, problems: readonly Problem[], effects: Effects): void {
+  const written = html !== undefined && !problems.some((p) => p.file === html);
+  if (written) effects.stdout.write(`\nWrote ${html}\n`);
 }
