@@ -89,12 +89,13 @@ export function findCures(w: Workspace, j: Judged, most = 3): Cure[] {
     })
     .sort((a, b) => a.size - b.size)
     .slice(0, MOST_TRIED);
+  const cautions = cautionsOf(w, j);
   const found: { cure: Cure; size: number }[] = [];
   for (const { k, grain, guesses } of leads) {
     if (found.filter((f) => f.cure.left === 0).length >= most) break;
     const dx = nearest(guesses, grain, misses.length, (step) => at(k, step).left);
     if (dx === undefined) continue;
-    const cure = prove(w, j, k, x0[k]! + dx, grain.unit);
+    const cure = prove(w, j, k, x0[k]! + dx, grain.unit, cautions);
     if (cure && cure.left < misses.length)
       found.push({ cure, size: Math.abs(dx) / Math.max(Math.abs(x0[k]!), grain.least) });
   }
@@ -122,20 +123,19 @@ function guessesFor(
 ): { guesses: number[]; size: number }[] {
   const reach = grain.unit === 'deg' ? grain.least : Math.max(FARTHEST * Math.abs(x), grain.least);
   const guesses: number[] = [];
-  for (const step of [grain.slopeStep, -grain.slopeStep]) {
-    const got = at(step);
-    if (got.left < before) guesses.push(step);
-    if (margin === null) {
-      // no figure to follow: a few steps to either side
-      for (const share of [0.25, 1]) guesses.push(outward(Math.sign(step) * share * reach, grain));
-      continue;
-    }
-    const gain = ((got.margin ?? Number.NaN) - margin) / Math.abs(step);
-    if (!(gain > 0)) continue;
-    for (const times of TRIES) {
-      const dx = outward(Math.sign(step) * (-margin / gain) * times, grain);
-      if (Math.abs(dx) <= reach) guesses.push(dx);
-    }
+  if (margin === null) {
+    // no figure to follow: a few steps to either side
+    for (const share of [0.25, 1]) guesses.push(outward(share * reach, grain), outward(-share * reach, grain));
+  } else {
+    // one look tells the slope; the other side is taken to answer with the opposite sign, and every guess is tried anyhow
+    const got = at(grain.slopeStep);
+    if (got.left < before) guesses.push(grain.slopeStep);
+    const slope = ((got.margin ?? Number.NaN) - margin) / grain.slopeStep;
+    if (Math.abs(slope) > 0)
+      for (const times of TRIES) {
+        const dx = outward((-margin / slope) * times, grain);
+        if (Math.abs(dx) <= reach) guesses.push(dx);
+      }
   }
   if (guesses.length === 0) return [];
   guesses.sort((a, b) => Math.abs(a) - Math.abs(b));
@@ -171,7 +171,7 @@ function cautionsOf(w: Workspace, j: Judged): number {
 }
 
 /** Writes the edit into the candidate's text and judges what it then says. */
-function prove(w: Workspace, j: Judged, k: number, value: number, unit: string): Cure | undefined {
+function prove(w: Workspace, j: Judged, k: number, value: number, unit: string, cautions: number): Cure | undefined {
   const { candidate } = j;
   const document = w.project.documents.get(candidate.file);
   const name = candidate.model.top.names.dimensions[k]!;
@@ -190,7 +190,7 @@ function prove(w: Workspace, j: Judged, k: number, value: number, unit: string):
     });
   if (!resolved?.candidate) return undefined;
   // an edit that cures one thing and breaks another (a wheel off the ground, a cable too short) is no cure
-  if (resolved.problems.length > cautionsOf(w, j)) return undefined;
+  if (resolved.problems.length > cautions) return undefined;
   const again = judgeCandidate(
     w,
     resolved.candidate,
