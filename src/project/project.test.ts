@@ -99,6 +99,18 @@ describe('a project', () => {
     expect(parts.project!.candidates).toEqual([]);
     expect(readProject(files({ 'parts.yaml': 'format: 1\nparts: [' })).project!.candidates).toEqual([]);
   });
+  it('names the variant whose value shows its fault elsewhere, and refuses names that change nothing', () => {
+    const wrong = (set: string) =>
+      readProject(files({ 'candidates/beam.yaml': `${BEAM_YAML}  wrong: {set: {${set}}}\n` })).problems;
+    expect(wrong('dimensions.wheelbase: 1 kg')[0]!.message).toMatch(/^in the variant `wrong`: a length is needed/);
+    expect(wrong('dimensions.wheelbse: 1 m')).toMatchObject([
+      { code: 'variant.path', found: 'wheelbse', hint: 'did you mean `wheelbase`?' },
+    ]);
+    expect(wrong('stations.crnk: [0, 0, 1 m]')).toMatchObject([
+      { code: 'variant.path', hint: 'did you mean `crank`?' },
+    ]);
+    expect(wrong('dimensions.half: 500 mm, dimensions.wheelbase: 2 * half')).toEqual([]);
+  });
   it('tells a fault of a candidate once, not again for each variant', () => {
     const { problems } = readProject(
       files({ 'candidates/beam.yaml': beamYaml(['round 38 x 2 mm', 'round 38 x 20 mm']) }),

@@ -122,7 +122,9 @@ function readCandidate(
   if (!found) return [];
   const variants = found.variants.flatMap((variant) => {
     const result = resolveCandidate(document, { parts, id: name, variant });
-    problems.push(...result.problems.filter((p) => p.severity === 'error'));
+    // The candidate itself is sound, so the variant is at fault, wherever that shows.
+    const faults = result.problems.filter((p) => p.severity === 'error');
+    problems.push(...faults.map((p) => ({ ...p, message: `in the variant \`${variant}\`: ${p.message}` })));
     return result.candidate ?? [];
   });
   return [found, ...variants];

@@ -54,9 +54,11 @@ export function withDifferences(
   const data = copyOf(base.data) as Record<string, unknown>;
   const origins = new Map<string, { document: SourceDocument; path: Path }>();
   const problems: Problem[] = [];
-  for (const [dotted, value] of Object.entries(valueAt(source.data, at) as object)) {
+  const settings = Object.entries(valueAt(source.data, at) as object);
+  for (const [dotted, value] of settings) {
     const place = [...at, dotted];
-    const found = locate(data, dotted.split('.'));
+    const keys = dotted.split('.');
+    const found = idle(base.data, keys, settings) ?? locate(data, keys);
     if ('unknown' in found) {
       const near = nearestName(found.unknown, found.known);
       problems.push(
@@ -86,6 +88,19 @@ export function withDifferences(
 }
 
 type Found = { owner: object; path: (string | number)[] } | { unknown: string; known: string[] };
+/**
+ * A new dimension or station that no other setting uses would change nothing: it is a known one mistyped.
+ */
+function idle(data: unknown, keys: readonly string[], settings: readonly (readonly [string, unknown])[]) {
+  const [field, name] = keys;
+  if (keys.length !== 2 || name === undefined || (field !== 'dimensions' && field !== 'stations')) return undefined;
+  const known = Object.keys((valueAt(data, [field]) as object | undefined) ?? {});
+  if (known.includes(name)) return undefined;
+  const word = new RegExp(`(?<![a-z0-9_])${name.replaceAll(/[^a-z0-9_]/g, '.')}(?![a-z0-9_])`);
+  const used = settings.some(([other, value]) => other !== keys.join('.') && word.test(JSON.stringify(value)));
+  return used ? undefined : { unknown: name, known };
+}
+
 /** The last key may be new in a map (a field that the candidate leaves out); everything before it must be there. */
 function locate(data: unknown, keys: readonly string[]): Found {
   let here: unknown = data;
