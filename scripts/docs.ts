@@ -1,14 +1,18 @@
 /** Writes the generated pages under docs/; with `--check` only compares, and fails when one is out of date. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { processEffects, run } from '../src/cli/index.ts';
 import { jsonSchemas } from '../src/project/schema/json-schemas.ts';
 import { quantitiesPage } from '../src/study/quantities-page.ts';
 import { loadDisciplines } from '../verification/load.ts';
 import { verificationPage } from '../verification/page.ts';
+import { quaysidePlates } from './pictures.ts';
 
 const root = join(import.meta.dirname, '..');
 const pages: Readonly<Record<string, () => Promise<string>>> = {
   'docs/verification.md': async () => verificationPage(await loadDisciplines(join(root, 'verification'))),
+  'README.md': async () => withDemo(readFileSync(join(root, 'README.md'), 'utf8')),
+  'docs/pictures/quayside-plates.svg': () => quaysidePlates(root),
   'docs/reference/quantities.md': async () => quantitiesPage(),
   ...Object.fromEntries(
     Object.entries(jsonSchemas()).map(([name, schema]) => [
@@ -17,6 +21,16 @@ const pages: Readonly<Record<string, () => Promise<string>>> = {
     ]),
   ),
 };
+
+/** The README with what the demo prints today between its marks. */
+async function withDemo(readme: string): Promise<string> {
+  let printed = '';
+  const effects = { ...processEffects(root), stdout: { write: (text: string) => (printed += text) }, cwd: root };
+  await run(['choose', 'examples/quayside'], effects);
+  const [before, , after] = readme.split(/(<!-- demo[\s\S]*<!-- end of demo -->)/);
+  if (after === undefined) throw new Error('README.md has lost the marks of the demo');
+  return `${before}<!-- demo: written by npm run docs -->\n\`\`\`\n${printed.trimEnd()}\n\`\`\`\n<!-- end of demo -->${after}`;
+}
 
 const read = (path: string): string => {
   try {
