@@ -34,8 +34,10 @@ type Tree = { readonly type: string; readonly [key: string]: unknown };
 class Misplaced extends Error {
   readonly from: number;
   readonly to: number;
-  constructor(message: string, from: number, to: number) {
+  readonly hint: string | undefined;
+  constructor(message: string, from: number, to: number, hint?: string) {
     super(message);
+    this.hint = hint;
     this.from = from;
     this.to = to;
   }
@@ -50,8 +52,10 @@ export function parseExpression(text: string | number): { node?: ExpressionNode;
   }
   const { tokens, problems } = tokenize(source);
   if (problems.length > 0) return { problems };
-  const syntax = (message: string, from: number, to: number): { problems: ExpressionProblem[] } => ({
-    problems: [{ code: 'expression.syntax', message, offset: from, length: Math.max(1, to - from) }],
+  const syntax = (message: string, from: number, to: number, hint?: string): { problems: ExpressionProblem[] } => ({
+    problems: [
+      { code: 'expression.syntax', message, offset: from, length: Math.max(1, to - from), ...(hint ? { hint } : {}) },
+    ],
   });
   if (tokens.length === 0) return syntax('an expression is missing here', 0, source.length);
 
@@ -106,6 +110,18 @@ export function parseExpression(text: string | number): { node?: ExpressionNode;
       return { kind: 'call', name: callee.name, of: given, from: callee.from, to: (given.at(-1)?.to ?? callee.to) + 1 };
     }
     if (tree.type === 'Compound') {
+      const comma = tokens.findIndex(
+        (t, i) =>
+          t.kind === 'sign' && t.sign === ',' && tokens[i - 1]?.kind === 'number' && t.from === tokens[i - 1]!.to,
+      );
+      const after = tokens[comma + 1];
+      if (comma > 0 && after?.kind === 'number' && after.from === tokens[comma]!.to)
+        throw new Misplaced(
+          'a comma stands in a number',
+          tokens[comma - 1]!.from,
+          after.to,
+          `the decimal sign is a full stop: ${source.slice(tokens[comma - 1]!.from, after.to).replace(',', '.')}`,
+        );
       const parts = (tree['body'] as Tree[]).map(convert);
       const second = parts[1] ?? parts[0];
       throw new Misplaced('an operator is missing before this', second?.from ?? 0, second?.to ?? 1);
@@ -127,7 +143,7 @@ export function parseExpression(text: string | number): { node?: ExpressionNode;
   try {
     return { node: { text: source, root: convert(tree) }, problems: [] };
   } catch (error) {
-    if (error instanceof Misplaced) return syntax(error.message, error.from, error.to);
+    if (error instanceof Misplaced) return syntax(error.message, error.from, error.to, error.hint);
     throw error;
   }
 }

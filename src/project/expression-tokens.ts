@@ -40,8 +40,8 @@ const SPACE = /[ \t\r\n]+/y;
 const NUMBER = /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
 const UNIT = /[ \t]*((?:%|[A-Za-z]\w*)(?:[./](?:%|[A-Za-z]\w*))*)/y;
 const NAME = /[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*/y;
-/** YAML's words for no number; not decimals, so they arrive as text. */
-const NO_NUMBER = /\.(?:nan|inf)\b/iy;
+/** Words of YAML and of other languages for no number; not decimals, so they arrive as text. */
+const NO_NUMBER = /(?:\.nan|\.NaN|\.NAN|\.inf|\.Inf|\.INF|Infinity|NaN)\b/y;
 const SIGN = /[-+*/(),]/y;
 
 const HINTS: Readonly<Record<string, string>> = {
@@ -126,6 +126,11 @@ export function tokenize(text: string): { tokens: Token[]; problems: ExpressionP
       tokens.push({ kind: 'number', value, unit: after?.unit, from, to: at });
       continue;
     }
+    const none = match(NO_NUMBER, text, at)?.[0];
+    if (none) {
+      syntax(`${none} is not a number to compute with`, at, none.length, 'write a finite number');
+      break;
+    }
     const name = match(NAME, text, at);
     if (name) {
       const from = at;
@@ -152,11 +157,6 @@ export function tokenize(text: string): { tokens: Token[]; problems: ExpressionP
       tokens.push({ kind: 'sign', sign, from: at, to: at + 1 });
       at += 1;
       continue;
-    }
-    const none = match(NO_NUMBER, text, at)?.[0];
-    if (none) {
-      syntax(`${none} is not a number to compute with`, at, none.length);
-      break;
     }
     const odd = String.fromCodePoint(text.codePointAt(at)!);
     syntax(

@@ -208,6 +208,31 @@ describe('limits', () => {
   });
 });
 
+describe('faults of the YAML', () => {
+  it.each([
+    ['a: [1, 2\nb: 3\nc: 4\n', 3, 'a bracket is not closed before this', 'closing ]'],
+    ['a: {b: 1\nc: 3\n', 3, 'a bracket is not closed before this', 'closing }'],
+    ['a:\n\tb: 1\n  c: 2\n', 3, 'a tab stands in the indentation', 'spaces'],
+    ['a: "x\n', 3, 'a text in " is not closed', 'quotation mark'],
+    ['a: b: c\n', 2, 'a second key stands in this line', 'quotes'],
+    ['a: 1\n---\nb: 1\n', 3, 'a second document begins here', 'two files'],
+    ['a: !!js/function x\n', 2, 'tags (tag:yaml.org,2002:js/function) are not used', 'leave the tag out'],
+    ['a: [1 2, {b: 1 c: 2}]\n', 2, 'a second key stands in this place', 'commas'],
+    ['a:\n    b: 1\n  c: 2\n', 4, 'this line begins at another column', 'same column'],
+    ['a: @x\n', 2, 'a text cannot begin with', 'quotes'],
+    ['a: "\\q"\n', 2, '\\q means nothing', 'instead'],
+    ['just words\n', 2, 'this line is no key with a value', 'KEY: VALUE'],
+  ])('%j is told once, in plain words', (source, line, message, hint) => {
+    const { problems } = readDocument('f.yaml', `format: 1\n${source}`);
+    expect(problems.map((p) => `${p.line} ${p.message}`)).toEqual([expect.stringContaining(`${line} ${message}`)]);
+    expect(problems[0]!.hint).toContain(hint);
+  });
+  it('two faults that have nothing to do with each other are both told', () => {
+    const { problems } = readDocument('f.yaml', 'format: 1\na: "\\q"\nb: @x\n');
+    expect(problems.map((p) => p.line)).toEqual([2, 3]);
+  });
+});
+
 describe('UTF-8', () => {
   it.each([
     ['Latin-1', bytes('format: 1\nnote: gr', 0xfc, 'n'), 18],

@@ -11,6 +11,7 @@ import type { Problem, ProblemCode } from './problems.ts';
 import { decodeUtf8, utf8Length } from './utf8.ts';
 import { keyText, plainData } from './yaml-data.ts';
 import { DEEPEST_YAML, exceedsLimits, MOST_TOKENS } from './yaml-limits.ts';
+import { yamlFaults } from './yaml-words.ts';
 
 export type Path = readonly (string | number)[];
 export interface Span {
@@ -186,13 +187,8 @@ export function readDocument(
     prettyErrors: false,
     logLevel: 'error',
   });
-  for (const error of [...yaml.errors, ...yaml.warnings].slice(0, MOST_SYNTAX_PROBLEMS))
-    report(
-      'yaml.syntax',
-      [],
-      [error.pos[0], error.pos[1]],
-      error.message.replace(/^[A-Z](?=[a-z])/, (c) => c.toLowerCase()),
-    );
+  for (const fault of yamlFaults([...yaml.errors, ...yaml.warnings]).slice(0, MOST_SYNTAX_PROBLEMS))
+    report(fault.code, [], fault.range, fault.message, fault.hint ? { hint: fault.hint } : {});
   if (yaml.directives?.yaml.explicit && yaml.directives.yaml.version !== '1.2')
     report('yaml.unsupported', [], [0, 5], 'project files are YAML 1.2', { hint: 'leave the %YAML line out' });
   if (problems.length > 0) return { problems };
