@@ -155,6 +155,24 @@ describe('calc', () => {
     );
   });
 
+  test('tells which field of a shape is wrong, and the shapes there are', async () => {
+    const shapes = async (a: object, b: object) =>
+      problemsOf((await cli(['calc', 'clearance'], JSON.stringify({ a, b }))).stdout).map(
+        (p) =>
+          `${p['path']}: ${p['message']}${p['expected'] ? `, ${p['expected']}` : ''}${p['hint'] ? `, ${p['hint']}` : ''}`,
+      );
+    const ball = { capsule: { from_mm: [0, 0, 0], to_mm: [0, 0, 0], radius_mm: 1 } };
+    expect(await shapes({ box: { centre_mm: [0, 0, 0], size_mm: [1, 1, 1] } }, { ball: {} })).toEqual([
+      'a.box.half_mm: this value is missing, array',
+      'a.box.size_mm: the key "size_mm" is not known here',
+      'b: nothing tells what this is, one of capsule, disc, box',
+    ]);
+    expect(await shapes({ capsule: { ...ball.capsule, radius_mm: -1, to_mm: [0, 0] } }, ball)).toEqual([
+      'a.capsule.to_mm: the list needs at least 3 entries',
+      'a.capsule.radius_mm: the number must be 0 or more',
+    ]);
+  });
+
   test('collects all problems of one input', async () => {
     const { stdout } = await cli(
       ['calc', 'steer-geometry'],

@@ -106,7 +106,7 @@ function checkBody(body: RigidMass, path: string): void {
   insist(
     Ixz * Ixz <= Ixx * Izz * (1 + ROUNDED_INERTIA),
     `${path}.Ixz`,
-    `${path}: Ixz ${Ixz} kg·m² is larger than √(Ixx·Izz) = ${Math.sqrt(Ixx * Izz)}, which no body can have`,
+    `Ixz of ${Ixz} kg·m² is larger than √(Ixx·Izz) = ${Number(Math.sqrt(Ixx * Izz).toPrecision(4))}, which no body can have`,
   );
 }
 

@@ -13,10 +13,6 @@ const CHAIN_RADIUS = 0.006;
 /** Gap between the arm's outer face and the pedal body. */
 const PEDAL_GAP = 0.008;
 
-/** The capsule's round ends stay within the shell's width. */
-const BRACKET_RADIUS = 0.021;
-const halfOf = (width: number): number => Math.max(0, width / 2 - BRACKET_RADIUS);
-
 /** Pitch radius of a chain wheel: p / (2 sin(π/N)). */
 const pitchRadius = (teeth: number): number => PITCH / (2 * Math.sin(Math.PI / teeth));
 

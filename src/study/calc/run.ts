@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import { decodeUtf8, nearestName, type Problem } from '#project';
+import { issueWords, meantChoice } from './issue-words.ts';
 import { type JsonScan, scanJson } from './json-scan.ts';
 import { CalcRefusal, type CalcTopic } from './topic.ts';
 
@@ -73,9 +74,9 @@ function schemaProblems(
   text: string,
   scan: JsonScan,
   input: unknown,
-  error: z.ZodError,
+  issues: readonly z.core.$ZodIssue[],
 ): CalcProblem[] {
-  return error.issues.flatMap((issue) => {
+  return issues.flatMap((issue): CalcProblem[] => {
     if (issue.code === 'unrecognized_keys')
       return issue.keys.map((key) => {
         const path = [...issue.path, key];
@@ -90,12 +91,23 @@ function schemaProblems(
         );
       });
     const found = at(input, issue.path);
+    const choices = issue.code === 'invalid_union' && found !== undefined ? knownKeys(topic.input, issue.path) : [];
+    if (issue.code === 'invalid_union' && choices.length > 0) {
+      const meant = meantChoice(issue, found);
+      if (meant) {
+        const inside = meant.map((i) => ({ ...i, path: [...issue.path, ...i.path] }));
+        return schemaProblems(topic, text, scan, input, inside);
+      }
+    }
+    const { message, expected } =
+      choices.length > 0
+        ? { message: 'nothing tells what this is', expected: `one of ${choices.join(', ')}` }
+        : issueWords(issue, found);
     const extra: Extra = {
       found: shown(found),
-      ...('expected' in issue ? { expected: String(issue.expected) } : {}),
+      ...(expected === undefined ? {} : { expected }),
       ...(found === undefined ? {} : { length: shown(found).length }),
     };
-    const message = found === undefined ? 'this value is missing' : issue.message;
     return [problemIn(text, placeOf(scan, issue.path), pathText(issue.path), message, extra)];
   });
 }
@@ -130,7 +142,7 @@ export function runCalc(topic: CalcTopic, source: string | Uint8Array): CalcAnsw
   }
   const input: unknown = JSON.parse(text.replace(/^\ufeff/, ''));
   const checked = topic.input.safeParse(input);
-  if (!checked.success) return { problems: schemaProblems(topic, text, scan, input, checked.error) };
+  if (!checked.success) return { problems: schemaProblems(topic, text, scan, input, checked.error.issues) };
   try {
     const output = topic.run(checked.data);
     const hole = notFinite(output);
