@@ -304,6 +304,15 @@ describe('the tree and the pairs', () => {
     const pair = [at(c, 'shapes', 'rear.stay_right (1 of 5)'), at(c, 'shapes', 'crankset chainring')];
     expect(listed(top.ridePairs)).toContain(pair.join(' '));
   });
+  it('do not excuse a brake that is drawn into the head tube', () => {
+    const drawn = fixtureModel(
+      undefined,
+      beamYaml(['parts:\n', 'parts:\n  - {part: brake rim, name: caliper, body: fork, at: head_bottom}\n']),
+    );
+    const pair = ['front.head', 'caliper'].map((name) => at(drawn, 'shapes', name));
+    expect(listed(drawn.model.top.ridePairs)).toContain(pair.join(' '));
+    expect(reasons(drawn)).toContain('front.head / fork.steerer: the steerer runs in the head tube');
+  });
   it('cut a loop at its pin, and drive joints of the fold from the tree', () => {
     const loop = fixtureModel(
       undefined,

@@ -12,6 +12,7 @@
  * handlebar while riding can bring together; each of these is also in one of the first two lists.
  */
 import { at3, KIND, norm, type SolidShape, type State, shapeDistance, slides, sub, type Vec3 } from '#kernel';
+import type { PartKind } from '../data/part-types.ts';
 import type { Draft, ShapeDraft, ShapeKind } from './draft.ts';
 import type { JointDraft } from './joints.ts';
 import type { PartDraft } from './parts.ts';
@@ -47,13 +48,17 @@ const REACH = 0.06;
 /** How far along its axis a telescoping or steering joint may touch, each way, m. */
 const AXIS_LENGTH = 0.6;
 
+/** Parts that no joint can have inside it: a caliper drawn into the head tube is a fault, not the steering. */
+const BOLTED_ON: ReadonlySet<PartKind> = new Set(['brake', 'mudguard']);
+
 const KIND_ORDER: Record<ShapeKind, number> = { capsule: 0, disc: 1, box: 2 };
 
 export function findPairs(input: PairInput): Pairs {
   const { shapes, joints, groups, cranks, steered, exclusions } = input;
   const excluded: { a: number; b: number; because: string }[] = [];
   const lists = { pairs: [] as number[], ride: [] as number[], crank: [] as number[], steer: [] as number[] };
-  const near = joints.map((joint, j) => shapes.map((shape) => nearJoint(input, joint, j, shape)));
+  const bolted = new Set(input.parts.filter((p) => BOLTED_ON.has(p.spec.kind)).flatMap((p) => p.shapes));
+  const near = joints.map((joint, j) => shapes.map((s) => !bolted.has(s) && nearJoint(input, joint, j, s)));
   const drives = new Set(input.parts.filter((p) => p.spec.kind === 'chain').flatMap((p) => p.shapes));
   const driven = new Set(
     input.parts
