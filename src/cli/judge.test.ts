@@ -169,6 +169,16 @@ describe('what a person gets wrong', () => {
     expect(stdout).toContain('1 candidate, 6 demands');
   });
 
+  test('names that would steer a terminal are shown and not obeyed', async () => {
+    await edit('candidates/side_beam.yaml', 'candidate: Side beam', 'candidate: "red \\u001b[31m \\u202e beam"');
+    for (const command of ['check', 'choose']) {
+      const { stdout } = await cli([command, 'mine']);
+      expect(stdout).toContain('red ·[31m · beam');
+      // biome-ignore lint/suspicious/noControlCharactersInRegex: it is what must not be there.
+      expect(stdout).not.toMatch(/[\u001b\u202e]/);
+    }
+  });
+
   test('comparing one with itself, or checking two, is refused', async () => {
     await refused(['compare', 'mine', 'side_beam', 'side_beam'], /compared with itself/);
     await refused(['check', 'mine', 'side_beam', 'side_beam'], /check takes one candidate/);
@@ -197,6 +207,18 @@ describe('import', () => {
     expect((await cli(['import', 'points.csv', '--out', 'new.yaml'])).exit).toBe(0);
     expect((await cli(['import', 'points.csv', '--out', 'new.yaml'])).exit).toBe(2);
     expect((await cli(['import', 'points.txt'])).exit).toBe(2);
-    expect((await cli(['import', 'none.csv'])).exit).toBe(2);
+    expect(await cli(['import', 'none.csv'])).toMatchObject({
+      exit: 2,
+      stderr: expect.stringMatching(/there is no file none\.csv/),
+    });
+    await mkdir(join(folder, 'dir.csv'));
+    expect(await cli(['import', 'dir.csv'])).toMatchObject({
+      exit: 2,
+      stderr: expect.stringMatching(/dir\.csv is a folder/),
+    });
+    expect(await cli(['import', 'points.csv', '--out', 'dir.csv'])).toMatchObject({
+      exit: 2,
+      stderr: expect.stringMatching(/folder of that/),
+    });
   });
 });

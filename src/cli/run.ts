@@ -4,10 +4,11 @@
  */
 import { join } from 'node:path';
 import { Command, CommanderError } from 'commander';
+import { printable } from '#project';
 import type { CalcOptions } from './commands/calc.ts';
 import type { FileOptions } from './commands/files.ts';
 import type { JudgeOptions } from './commands/judge-commands.ts';
-import type { Effects } from './effects.ts';
+import type { Effects, Output } from './effects.ts';
 import { EXIT } from './exit.ts';
 import { printProblems, usageProblem } from './print.ts';
 
@@ -18,8 +19,11 @@ const HTML_OPTION = ['--html <file>', 'write one self-contained page'] as const;
 const PRINTED = new Set(['commander.helpDisplayed', 'commander.version', 'commander.help']);
 
 /** @returns the exit code; never exits and never throws for bad input. */
-export async function run(argv: readonly string[], effects: Effects): Promise<number> {
+export async function run(argv: readonly string[], given: Effects): Promise<number> {
   const machine = argv[0] === 'calc' || argv.includes('--json');
+  // Names and notes of a project are shown, never obeyed: no file steers the terminal that prints it.
+  const forPeople: Output = { ...terminalOf(given.stdout), write: (text) => given.stdout.write(printable(text)) };
+  const effects: Effects = machine ? given : { ...given, stdout: forPeople };
   let exit: number = EXIT.holds;
   let said = '';
   const program = await build(effects, (code) => {
@@ -52,6 +56,8 @@ export async function run(argv: readonly string[], effects: Effects): Promise<nu
     return EXIT.unusable;
   }
 }
+
+const terminalOf = ({ isTTY, columns }: Output) => ({ isTTY, columns });
 
 async function build(effects: Effects, finish: (code: number) => void): Promise<Command> {
   const manifest = JSON.parse(new TextDecoder().decode(await effects.readFile(join(effects.home, 'package.json'))));

@@ -33,7 +33,7 @@ export { type Nudge, nudgeLiteral } from './nudge.ts';
 export { readOwnParts } from './parts-file.ts';
 export { PROBLEM_CODES, type Problem, type ProblemCode } from './problems.ts';
 export { type Project, readProject } from './project.ts';
-export { renderProblem, renderProblems } from './render.ts';
+export { printable, renderProblem, renderProblems } from './render.ts';
 export type { Hardware } from './resolve/joints.ts';
 export type { OwnPart, OwnParts } from './resolve/part-values.ts';
 export type { SlotInfo } from './resolve/program.ts';

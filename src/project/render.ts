@@ -11,6 +11,8 @@ const WIDEST = 100;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what must not reach the terminal.
 const CONTROL = /[\u0000-\u0008\u000a-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 const plain = (text: string): string => text.replace(CONTROL, '·');
+/** Text of several lines that holds nothing which could steer a terminal. */
+export const printable = (text: string): string => text.split('\n').map(plain).join('\n');
 
 function excerpt(source: string, problem: Problem): string[] {
   const line = source

@@ -16,9 +16,22 @@ export interface FileOptions {
   readonly out?: string;
 }
 
-function refuse(problems: readonly Problem[], options: FileOptions, effects: Effects): number {
+/** Why a file that was named cannot be read. */
+function unreadable(file: string, error: unknown): string {
+  const { code = '', message } = error as NodeJS.ErrnoException;
+  if (code === 'ENOENT' || code === 'ENOTDIR') return `there is no file ${file}`;
+  if (code === 'EISDIR') return `${file} is a folder`;
+  return `${file} cannot be read: ${code === 'EACCES' || code === 'EPERM' ? 'no permission' : message}`;
+}
+
+function refuse(
+  problems: readonly Problem[],
+  options: FileOptions,
+  effects: Effects,
+  sources?: ReadonlyMap<string, string>,
+): number {
   if (options.json) return printProblems(effects, problems);
-  effects.stderr.write(renderProblems(problems));
+  effects.stderr.write(renderProblems(problems, sources));
   return EXIT.unusable;
 }
 
@@ -73,11 +86,7 @@ export async function importFile(file: string, options: FileOptions, effects: Ef
   try {
     source = await effects.readFile(resolve(effects.cwd, file));
   } catch (error) {
-    return refuse(
-      [usageProblem('file.missing', `${file} cannot be read: ${(error as Error).message}`)],
-      options,
-      effects,
-    );
+    return refuse([usageProblem('file.missing', unreadable(file, error))], options, effects);
   }
   const { plane, unit, section, material } = options;
   const result = importGeometry(kind, source, {
@@ -88,7 +97,8 @@ export async function importFile(file: string, options: FileOptions, effects: Ef
     ...(section ? { section } : {}),
     ...(material ? { material } : {}),
   });
-  if (result.text === undefined) return refuse(result.problems, options, effects);
+  const sources = new Map([[file, new TextDecoder().decode(source)]]);
+  if (result.text === undefined) return refuse(result.problems, options, effects, sources);
   if (options.out !== undefined) {
     const path = resolve(effects.cwd, options.out);
     const written = await writeProjectFile(resolve(path, '..'), basename(path), result.text, ABSENT);
@@ -99,7 +109,7 @@ export async function importFile(file: string, options: FileOptions, effects: Ef
     printJson(effects, options.out === undefined ? { ...rest, text } : rest);
     return EXIT.holds;
   }
-  if (result.problems.length > 0) effects.stderr.write(renderProblems(result.problems));
+  if (result.problems.length > 0) effects.stderr.write(renderProblems(result.problems, sources));
   if (options.out === undefined) effects.stdout.write(result.text);
   else
     effects.stdout.write(

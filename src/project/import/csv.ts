@@ -161,6 +161,7 @@ export function readCsv(source: string): Read {
       const found = field(word);
       if (found === undefined) report(row, `there is no column ${word}`, { expected: `${word}_mm in the header` });
       else if (Number.isFinite(values[bad])) report(row, `${word} is more than 100 m from the origin`, { found });
+      else if (found === '') report(row, `${word} is empty`, { hint: 'write 0 where it is 0' });
       else report(row, `${word} is not a number`, { found });
       return undefined;
     };
