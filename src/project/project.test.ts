@@ -82,6 +82,22 @@ describe('a project', () => {
     expect(broken.project!.candidateNames).toEqual(['beam', 'broken']);
     expect(broken.problems.map((p) => p.code)).toEqual(['key.missing', 'key.missing']);
   });
+  it('passes over no file beside the candidates: another name or ending is told', () => {
+    const { project, problems } = readProject(
+      files({
+        'candidates/Side-Beam 2.yaml': BEAM_YAML,
+        'candidates/a+b.yaml': BEAM_YAML,
+        'candidates/long.yml': LONG,
+        'candidates/old/x.yml': '',
+      }),
+    );
+    expect(project!.candidateNames).toEqual(['beam']);
+    expect(problems.map((p) => `${p.code} ${p.file} ${p.hint}`)).toEqual([
+      'name.invalid candidates/Side-Beam 2.yaml call it candidates/side_beam_2.yaml',
+      'name.invalid candidates/a+b.yaml call it candidates/a_b.yaml',
+      'name.invalid candidates/long.yml call it candidates/long.yaml',
+    ]);
+  });
   it('tells a reference that is not there', () => {
     const { problems } = readProject(files({ 'brief.yaml': BRIEF.replace('reference: city', 'reference: beem') }));
     expect(problems).toMatchObject([{ code: 'name.unknown', file: 'brief.yaml', hint: 'did you mean `beam`?' }]);

@@ -12,6 +12,7 @@ import { type ResolvedCandidate, resolveCandidate } from './resolve.ts';
 import { differenceSchema } from './schema/candidate-schema.ts';
 import { checkStructure, valueAt } from './schema/check-structure.ts';
 import { projectSchema } from './schema/project-schema.ts';
+import { NAME } from './schema/values.ts';
 import { problemAt, readDocument, type SourceDocument } from './text.ts';
 import { withDifferences } from './variants.ts';
 
@@ -26,7 +27,7 @@ export interface Project {
   readonly candidateNames: readonly string[];
   readonly documents: ReadonlyMap<string, SourceDocument>;
 }
-const CANDIDATE = /^candidates\/([^/]+)\.yaml$/;
+const CANDIDATE = /^candidates\/([^/]+?)(\.ya?ml)$/i;
 
 /**
  * `files` maps paths inside the project folder (`brief.yaml`, `candidates/side_beam.yaml`) to their text or bytes; other
@@ -65,7 +66,13 @@ export function readProject(files: ReadonlyMap<string, string | Uint8Array>): {
   // Without its own part a candidate would be weighed with the built-in one of that name.
   if (own?.problems.some((p) => p.severity === 'error')) faulty.add('parts.yaml');
 
-  const names = [...files.keys()].flatMap((file) => CANDIDATE.exec(file)?.[1] ?? []).sort();
+  const names: string[] = [];
+  for (const file of files.keys()) {
+    const [, name = '', ending] = CANDIDATE.exec(file) ?? [];
+    if (ending === '.yaml' && NAME.test(name)) names.push(name);
+    else if (ending !== undefined) problems.push(misnamed(file, name));
+  }
+  names.sort();
   for (const name of names) open(`candidates/${name}.yaml`);
   const candidates = names
     .flatMap((name) => readCandidate(name, documents, names, parts, problems))
@@ -106,6 +113,21 @@ const missingFile = (file: string, hint: string): Problem => ({
   message: `there is no ${file}`,
   hint,
 });
+
+/** A file beside the candidates that would be passed over in silence. */
+function misnamed(file: string, name: string): Problem {
+  const legal =
+    name
+      .toLowerCase()
+      .replaceAll(/[^a-z0-9]+/g, '_')
+      .replaceAll(/^[^a-z]+|_+$/g, '') || 'my_bicycle';
+  return {
+    ...missingFile(file, `call it candidates/${legal}.yaml`),
+    code: 'name.invalid',
+    message: `${file} is not read: its name is none for a candidate`,
+    expected: 'small letters, digits and _, beginning with a letter, then .yaml',
+  };
+}
 
 /** The candidate of that file and its variants. */
 function readCandidate(

@@ -321,6 +321,11 @@ describe('problems of a candidate', () => {
       expect.stringMatching(/^part\.unknown parts\.\d+\.part$/),
     ]);
   });
+  it('say what a name of the wrong unit stands for, and where', () => {
+    const [first] = faults(['wheelbase: 1000 mm', 'wheelbase: 1000 deg']);
+    expect(first).toMatchObject({ code: 'expression.unit', text: 'wheelbase' });
+    expect(first!.all).toMatch(/`wheelbase` is 1000 deg \(line \d+\)/);
+  });
   it('tell a cycle of stations once for all three coordinates', () => {
     const found = faults(
       ['beam_rear: {from: crank,', 'beam_rear: {from: hinge_back,'],

@@ -120,7 +120,7 @@ function checkWall(draft: Draft, member: MemberDraft, v: Float64Array): void {
     const half = Math.min(height, width) / 2;
     if (!(height > 0 && width > 0 && wall > 0))
       note(draft.reader, path, 'value', 'section.wall', `${member.name} has a size that is not positive`, {
-        found: [height, width, wall].map(mm).join(' x '),
+        found: (height === width ? [height, wall] : [height, width, wall]).map(mm).join(' x '),
         expected: 'sizes above 0 mm',
       });
     // A solid bar is written as wall = radius; the unit conversion may leave a rounding error.

@@ -75,13 +75,21 @@ export function readInto(
   return compiled.dimension;
 }
 export function noteExpression(reader: Reader, path: Path, p: ExpressionProblem, offset = 0): void {
-  const { expected, found, hint } = p;
+  const { expected, found, hint = whereFrom(reader, p) } = p;
   note(reader, path, 'value', p.code, p.message, {
     within: { offset: offset + p.offset, length: p.length },
     ...(expected === undefined ? {} : { expected }),
     ...(found === undefined ? {} : { found }),
     ...(hint === undefined ? {} : { hint }),
   });
+}
+
+/** Of a unit that does not fit: what the name before it stands for, and where that is written. */
+function whereFrom(reader: Reader, p: ExpressionProblem): string | undefined {
+  const name = p.code === 'expression.unit' ? /^([a-z][a-z0-9_]*), /.exec(p.found ?? '')?.[1] : undefined;
+  const info = name === undefined ? undefined : reader.program.slots[reader.scope.lookup(name)?.slot ?? -1];
+  if (!info?.text) return undefined;
+  return `\`${name}\` is ${info.text} (line ${reader.document.where(info.path).line})`;
 }
 
 /** Slots of a list of numbers; one trailing unit serves the whole list. */
