@@ -321,6 +321,11 @@ describe('problems of a candidate', () => {
       expect.stringMatching(/^part\.unknown parts\.\d+\.part$/),
     ]);
   });
+  it('tell a length in the wrong unit once, by the first station out of reach', () => {
+    const found = faults(['wheelbase: 1000 mm', 'wheelbase: 1000 m']);
+    expect(found.map((p) => p.code)).toEqual(['value.range']);
+    expect(found[0]!.all).toMatch(/more than 100 m from the origin.*a unit is mistyped/);
+  });
   it('say what a name of the wrong unit stands for, and where', () => {
     const [first] = faults(['wheelbase: 1000 mm', 'wheelbase: 1000 deg']);
     expect(first).toMatchObject({ code: 'expression.unit', text: 'wheelbase' });

@@ -26,6 +26,7 @@ import {
   checkGround,
   checkJoints,
   checkMembers,
+  checkReach,
 } from './resolve/checks.ts';
 import { type Draft, newDraft, type ShapeDraft } from './resolve/draft.ts';
 import { readFold, readHolders, shapesNamed } from './resolve/fold.ts';
@@ -183,6 +184,7 @@ function build(
   // Dimensions that follow from others get their value now, so that `x` shows every dimension.
   for (let i = 0; i < x.length; i++) x[i] = state.value[i]!;
   checkFinite(draft, state.value);
+  checkReach(draft, state);
   checkMembers(draft, members, state);
   checkJoints(draft, joints, state);
   checkFold(draft, fold, joints, state);

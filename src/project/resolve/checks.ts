@@ -36,6 +36,25 @@ export function checkFinite(draft: Draft, value: Float64Array): void {
   });
 }
 
+/** No part of a bicycle is farther from its rear hub, m: a unit is mistyped (`1020 m`). Import draws the same line. */
+const FARTHEST = 100;
+
+// What is not finite has been told where it came from.
+const isFar = (x: number): boolean => Number.isFinite(x) && Math.abs(x) > FARTHEST;
+
+/** The first station that lies out of all reach; others mostly follow from the same number. */
+export function checkReach(draft: Draft, s: State): void {
+  const { names, paths } = draft.points;
+  const far = names.findIndex((_, i) => [0, 1, 2].some((k) => isFar(s.station[3 * i + k]!)));
+  if (far < 0) return;
+  const at = [0, 1, 2].map((k) => mm(s.station[3 * far + k]!)).join(', ');
+  note(draft.reader, paths[far]!, 'value', 'value.range', `${names[far]} is more than 100 m from the origin`, {
+    found: `[${at}]`,
+    expected: 'a place on a bicycle',
+    hint: 'a unit is mistyped here or in a number that this uses: 1020 mm is 1.02 m',
+  });
+}
+
 /**
  * Shapes and masses that came out without finite numbers although every number of the file is fine by itself, such as a
  * chainring without teeth. Asked last, when nothing else was found.
