@@ -98,6 +98,12 @@ describe('a project', () => {
       'name.invalid candidates/long.yml call it candidates/long.yaml',
     ]);
   });
+  it('tells an alias once, not also as a value that is missing', () => {
+    const { problems } = readProject(
+      files({ 'candidates/beam.yaml': beamYaml(['wheelbase: 1000 mm', 'wheelbase: *base']) }),
+    );
+    expect(problems.map((p) => p.code)).toEqual(['yaml.unsupported']);
+  });
   it('tells a reference that is not there', () => {
     const { problems } = readProject(files({ 'brief.yaml': BRIEF.replace('reference: city', 'reference: beem') }));
     expect(problems).toMatchObject([{ code: 'name.unknown', file: 'brief.yaml', hint: 'did you mean `beam`?' }]);

@@ -92,9 +92,10 @@ export function readProject(files: ReadonlyMap<string, string | Uint8Array>): {
       }),
     );
   }
-  if (!about || !brief || faulty.has('foldwright.yaml') || faulty.has('brief.yaml')) return { problems };
+  const told = oncePerPlace(problems);
+  if (!about || !brief || faulty.has('foldwright.yaml') || faulty.has('brief.yaml')) return { problems: told };
   const { project: name, note = '' } = about;
-  return { project: { name, note, brief, parts, candidates, candidateNames: names, documents }, problems };
+  return { project: { name, note, brief, parts, candidates, candidateNames: names, documents }, problems: told };
 }
 
 function take<T extends { problems: Problem[] }>(all: Problem[], result: T): T {
@@ -127,6 +128,13 @@ function misnamed(file: string, name: string): Problem {
     message: `${file} is not read: its name is none for a candidate`,
     expected: 'small letters, digits and _, beginning with a letter, then .yaml',
   };
+}
+
+/** Where the text itself is at fault (an alias, a tag), what the schema makes of it says nothing more. */
+function oncePerPlace(problems: readonly Problem[]): Problem[] {
+  const place = (p: Problem) => `${p.file}:${p.line}:${p.column}`;
+  const text = new Set(problems.filter((p) => p.code === 'yaml.unsupported').map(place));
+  return problems.filter((p) => p.code === 'yaml.unsupported' || !text.has(place(p)));
 }
 
 /** The candidate of that file and its variants. */

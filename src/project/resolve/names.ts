@@ -4,6 +4,9 @@ import type { ProblemCode } from '../problems.ts';
 import type { Path } from '../text.ts';
 import { note, type Reader } from './reader.ts';
 
+/** Longer lists are shown only where no name is near. */
+const MOST_LISTED = 12;
+
 /** Position of `name` in `known`; -1 with a problem when it is not there. */
 export function lookUp(
   reader: Reader,
@@ -30,7 +33,10 @@ export function unknown(
   const near = nearestName(name, known);
   note(reader, path, 'value', code, `there is no ${what} \`${name}\``, {
     found: name,
-    expected: known.length === 0 ? `a ${what}; the file has none` : `one of ${known.join(', ')}`,
+    // Beside the name that was meant, a list of sixty hides more than it tells.
+    ...(near && known.length > MOST_LISTED
+      ? {}
+      : { expected: known.length === 0 ? `a ${what}; the file has none` : `one of ${known.join(', ')}` }),
     ...(near ? { hint: `did you mean \`${near}\`?` } : {}),
   });
 }
