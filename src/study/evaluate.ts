@@ -17,6 +17,7 @@ import { runHandling, runStow } from './run/package.ts';
 import { runPath } from './run/path.ts';
 import { runSteer } from './run/steer.ts';
 import type { Setting } from './setting.ts';
+import { tyrePairs } from './tyre-pairs.ts';
 import { moveNames } from './words.ts';
 
 export interface Plan {
@@ -26,6 +27,8 @@ export interface Plan {
   readonly reference: HandlingProfile | undefined;
   readonly quantities: readonly Quantity[];
   readonly disciplines: ReadonlySet<Discipline>;
+  /** See `tyrePairs`. */
+  readonly tyrePairs: Int32Array;
 }
 
 export interface Evaluation {
@@ -86,7 +89,7 @@ export function plan(
     disciplines.add(d);
   };
   for (const q of quantities) q.family.needs.forEach(add);
-  return { candidate, setting, reference, quantities, disciplines };
+  return { candidate, setting, reference, quantities, disciplines, tyrePairs: tyrePairs(candidate) };
 }
 
 /** How much larger each shape may be than drawn, one share per shape: joint hardware that says `estimated`. */
@@ -114,7 +117,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     simple: () => (results.simple = countSimple(model)),
     steer: () => (results.steer = runSteer(model, s, p.setting)),
     fold: () => (results.fold = runFold(model, s)),
-    path: () => (results.path = runPath(model, s, results.fold!)),
+    path: () => (results.path = runPath(model, s, results.fold!, p.tyrePairs)),
     box: () => {
       if (model.fold.length === 0) throw new Refusal('this bicycle does not fold');
       results.box = runBox(model, s, results.fold!, estimateShares(p.candidate, s));

@@ -185,6 +185,26 @@ export const FOLD_FAMILIES: readonly Family[] = [
     note: (r) => r.path!.ride?.shapes.map((i) => r.model.top.names.shapes[i]).join(' and '),
   },
   {
+    id: 'fold.tyre_clearance',
+    title: 'clearance of the tyres in their own frame',
+    symbol: 's_t',
+    unit: 'mm',
+    meaning:
+      'smallest gap between a tyre and the tubes, blocks and guards of the body that carries it; negative: it rubs',
+    tier: 'settle',
+    needs: ['fold', 'path'],
+    slots: single,
+    read: (r) => r.path!.tyre?.gap ?? absent('nothing on the wheels’ bodies to compare'),
+    steps: [
+      'Gap of each wheel, as a flat cylinder of the tyre’s full width, to every other shape of its body; hubs, brakes, chain and mudguards left out.',
+    ],
+    source: '16 CFR 1512.11(b) asks for at least 1.6 mm',
+    standing: 'published',
+    valid: `${SHAPES}; a real tyre is rounder: its shoulder has more room than this says`,
+    spread: () => BUILT,
+    note: (r) => r.path!.tyre?.shapes.map((i) => r.model.top.names.shapes[i]).join(' and '),
+  },
+  {
     id: 'fold.crank_clearance',
     title: 'clearance of the turning cranks',
     symbol: 's_c',

@@ -26,6 +26,8 @@ export interface PathResult {
   readonly released: ReleasedMotion;
   /** Nearest two shapes on different bodies in the ride posture (m; negative: they overlap); undefined when there are none. */
   readonly ride: { readonly gap: number; readonly shapes: readonly [number, number] } | undefined;
+  /** Nearest shape of a tyre's own body to the tyre (m); undefined when there is none to compare. */
+  readonly tyre: { readonly gap: number; readonly shapes: readonly [number, number] } | undefined;
   /** One per motion of the plan. */
   readonly proofs: readonly SegmentProof[];
   readonly cranks: SegmentProof | undefined;
@@ -34,11 +36,15 @@ export interface PathResult {
   readonly freeSteer: number | undefined;
 }
 
-/** `s` must be filled and in the ride posture; it is left there. */
-export function runPath(m: Model, s: State, fold: FoldResult): PathResult {
+/**
+ * `s` must be filled and in the ride posture; it is left there.
+ * @param tyrePairs wheel disc and shape of the same body, two by two, that must not rub
+ */
+export function runPath(m: Model, s: State, fold: FoldResult, tyrePairs: Int32Array): PathResult {
   const steering = steerSweep(m, s, steerLook(m, s));
   return {
-    ride: rideGap(m, s),
+    ride: nearestOf(m, s, m.top.pairs, m.top.ridePairs),
+    tyre: nearestOf(m, s, tyrePairs),
     released: movesWhenReleased(m, s, fold.plan),
     proofs: provePath(m, s, fold.plan),
     cranks: crankSweep(m, s),
@@ -47,11 +53,12 @@ export function runPath(m: Model, s: State, fold: FoldResult): PathResult {
   };
 }
 
-function rideGap(m: Model, s: State): PathResult['ride'] {
+/** The nearest of the given pairs in the ride posture; undefined when there is none. */
+function nearestOf(m: Model, s: State, ...lists: readonly Int32Array[]): PathResult['ride'] {
   const posed = newPosedShapes(m.top);
   poseBodies(m.top, s);
   poseShapes(m.top, s, posed);
-  const nearest = [m.top.pairs, m.top.ridePairs].map((pairs) => {
+  const nearest = lists.map((pairs) => {
     const out = newClash();
     clash({ ...m.top, pairs }, posed, out);
     return out;

@@ -12,6 +12,7 @@ import {
   capsizeSpeed,
   characteristic,
   combine,
+  dot,
   eigenvalues,
   type GripLever,
   gripLever,
@@ -39,6 +40,7 @@ import {
   steadyTurn,
   steerRules,
   steerStatics,
+  sub,
   type Vec3,
   type Wheel,
   type WheelInertia,
@@ -113,12 +115,27 @@ function seatPost(m: Model, s: State) {
   const axis: Vec3 = [s.joint[6 * j + 3]!, s.joint[6 * j + 4]!, s.joint[6 * j + 5]!];
   const sign = (axis[2] < 0 ? -1 : 1) * (m.top.jointB[j] === m.roles.saddleBody ? 1 : -1);
   const [low, high] = [s.range[2 * j]!, s.range[2 * j + 1]!];
+  const up = scale(axis, axis[2] < 0 ? -1 : 1);
+  const insertion = postInsertion(m, s, [s.joint[6 * j]!, s.joint[6 * j + 1]!, s.joint[6 * j + 2]!], up);
   return {
     saddle,
     crank,
-    up: scale(axis, axis[2] < 0 ? -1 : 1),
+    up,
+    ...(insertion ? { insertion } : {}),
     range: sign > 0 ? ([low, high] as const) : ([-high, -low] as const),
   };
+}
+
+/** Least length of post below its clamp, in post diameters: 16 CFR 1512.15 asks that the mark stand at two. */
+const LEAST_INSERTION = 2;
+
+/** How deep the post sits below its clamp now, and how deep it must; undefined for a saddle that sits on no tube. */
+function postInsertion(m: Model, s: State, clamp: Vec3, up: Vec3): { now: number; least: number } | undefined {
+  const post = m.members.filter((x) => x.body === m.roles.saddleBody);
+  if (post.length === 0) return undefined;
+  const depths = post.flatMap((x) => x.path.map((i) => dot(sub(clamp, stationAt(s, i)), up)));
+  const diameter = Math.max(...post.map((x) => s.value[x.section.height]!));
+  return { now: Math.max(...depths), least: LEAST_INSERTION * diameter };
 }
 
 /** A rider on this bicycle, saddle at the height that suits as far as the post allows. */
