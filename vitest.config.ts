@@ -11,6 +11,7 @@ export default defineConfig({
     testTimeout: long ? 600_000 : 60_000,
     hookTimeout: long ? 600_000 : 60_000,
     fileParallelism: !long, // long tests measure time and start processes of their own
+    setupFiles: ['./vitest.setup.ts'],
     pool: 'threads',
   },
 });

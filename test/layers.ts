@@ -17,7 +17,7 @@ export const PACKAGES: Readonly<Record<Layer, readonly string[]>> = {
   study: ['zod'],
   draw: [],
   server: ['node:'],
-  cli: ['node:', 'commander', 'cli-progress'],
+  cli: ['node:', 'commander'],
 };
 const IN_TESTS = ['vitest', 'fast-check', 'node:'];
 

@@ -7,7 +7,7 @@
  * where a side lies flush against two shapes; its slope follows from the touching points alone. The quarter turn is
  * sampled, every interval whose slope changes from falling to rising is narrowed by the crossing of its end tangents
  * (halved where that stalls), until neither the crossing nor the curvature promises a gain above the accuracy asked for. A
- * minimum narrower than two samples can be missed: more samples settle it.
+ * minimum between two samples that both fall or both rise is looked for where they are nearly level (`hidden`).
  * Bodies with flush sides only (polygons) have their least rectangle at a flush side (H. Freeman, R. Shapira, *Determining
  * the minimum-area encasing rectangle for an arbitrary closed curve*, Comm. ACM 18(7), 1975); round ones need the search.
  * Not here: boxes with no axis given (`min-box.ts`).
@@ -33,11 +33,13 @@ export interface BoxSearch {
   readonly samples: number;
   /** Relative accuracy of the area. */
   readonly accuracy: number;
+  /** Samples within an interval whose ends are nearly level and may hide a minimum; 0 for none. */
+  readonly hidden: number;
 }
 /** For searches: a sample in 7.5°, area to 1e-4 (a tenth of a millimetre in a metre). */
-export const BOX_QUICK: BoxSearch = { samples: 12, accuracy: 1e-4 };
+export const BOX_QUICK: BoxSearch = { samples: 12, accuracy: 1e-4, hidden: 0 };
 /** For figures that are printed: a sample in 0.5°, area to 1e-12. */
-export const BOX_FINE: BoxSearch = { samples: 180, accuracy: 1e-12 };
+export const BOX_FINE: BoxSearch = { samples: 180, accuracy: 1e-12, hidden: 32 };
 const NARROWINGS = 60;
 
 export function newFoldBox(top: Pick<PosedShapes, 'nCapsule' | 'nDisc' | 'nBox'>): FoldBox {
@@ -359,6 +361,65 @@ function prepare(n: number): void {
   }
 }
 
+/** Least area so far and its angle. */
+let best = Infinity,
+  angle = 0;
+/** Follows a minimum between two angles: the slope falls at `lo` and rises at `hi`. */
+function narrow(
+  w: Float64Array,
+  lo: number,
+  hi: number,
+  fl: number,
+  fh: number,
+  gl: number,
+  gh: number,
+  accuracy: number,
+): void {
+  let halve = false;
+  for (let m = 0; m < NARROWINGS; m++) {
+    const width = hi - lo;
+    // Tangents cross at the least value of a convex piece; a concave one may lie below by its curvature, about 2·area.
+    const cross = lo + (fh - fl - gh * width) / (gl - gh);
+    const promise = fl + gl * (cross - lo) - best * width * width;
+    if (best - promise <= accuracy * best) break;
+    let t = halve ? 0.5 * (lo + hi) : cross;
+    if (!(t > lo && t < hi)) t = 0.5 * (lo + hi);
+    if (!(t > lo && t < hi)) break;
+    const f = area(w, Math.cos(t), Math.sin(t));
+    if (f < best) {
+      best = f;
+      angle = t;
+    }
+    if (slope < 0) {
+      lo = t;
+      fl = f;
+      gl = slope;
+    } else {
+      hi = t;
+      fh = f;
+      gh = slope;
+    }
+    halve = hi - lo > 0.5 * width;
+  }
+}
+
+/** Samples an interval more finely for a minimum that its ends do not show. */
+function lookWithin(w: Float64Array, from: number, step: number, fl: number, gl: number, search: BoxSearch): void {
+  let [f0, g0] = [fl, gl];
+  const fine = step / search.hidden;
+  for (let i = 1; i <= search.hidden; i++) {
+    const t = from + i * fine;
+    const f = area(w, Math.cos(t), Math.sin(t));
+    const g = slope;
+    if (f < best) {
+      best = f;
+      angle = t;
+    }
+    if (g0 < 0 && g > 0) narrow(w, t - fine, t, f0, f, g0, g, search.accuracy);
+    [f0, g0] = [f, g];
+  }
+}
+
 /**
  * The box with one axis along the unit vector `axis` and the least area across it, into `out`. `search` is `BOX_QUICK` by
  * default.
@@ -369,8 +430,8 @@ export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, search: B
   shadows(posed, w);
   const n = search.samples;
   prepare(n);
-  let best = Infinity,
-    angle = 0;
+  best = Infinity;
+  angle = 0;
   const diagonal = n >> 1;
   areas[0] = area(w, 1, 0);
   slopes[0] = slope;
@@ -394,41 +455,13 @@ export function boxAlong(posed: PosedShapes, axis: Vec3, out: FoldBox, search: B
   const step = Math.PI / (2 * n);
   const coarse = best;
   for (let k = 0; k < n; k++) {
-    if (!(slopes[k]! < 0 && slopes[k + 1]! > 0)) continue;
+    const [fl, fh, gl, gh] = [areas[k]!, areas[k + 1]!, slopes[k]!, slopes[k + 1]!];
     // Widths change by at most the diagonal per radian: an interval far above the best cannot hold the minimum in practice.
-    if (Math.min(areas[k]!, areas[k + 1]!) > 1.3 * coarse) continue;
-    let lo = k * step,
-      hi = lo + step,
-      fl = areas[k]!,
-      fh = areas[k + 1]!,
-      gl = slopes[k]!,
-      gh = slopes[k + 1]!;
-    let halve = false;
-    for (let m = 0; m < NARROWINGS; m++) {
-      const width = hi - lo;
-      // Tangents cross at the least value of a convex piece; a concave one may lie below by its curvature, about 2·area.
-      const cross = lo + (fh - fl - gh * width) / (gl - gh);
-      const promise = fl + gl * (cross - lo) - best * width * width;
-      if (best - promise <= search.accuracy * best) break;
-      let t = halve ? 0.5 * (lo + hi) : cross;
-      if (!(t > lo && t < hi)) t = 0.5 * (lo + hi);
-      if (!(t > lo && t < hi)) break;
-      const f = area(w, Math.cos(t), Math.sin(t));
-      if (f < best) {
-        best = f;
-        angle = t;
-      }
-      if (slope < 0) {
-        lo = t;
-        fl = f;
-        gl = slope;
-      } else {
-        hi = t;
-        fh = f;
-        gh = slope;
-      }
-      halve = hi - lo > 0.5 * width;
-    }
+    if (Math.min(fl, fh) > 1.3 * coarse) continue;
+    if (gl < 0 && gh > 0) narrow(w, k * step, (k + 1) * step, fl, fh, gl, gh, search.accuracy);
+    // A kink turns a slope up and curvature (down to about −2·area) turns it back within one interval only where it is slight.
+    else if (search.hidden > 0 && Math.min(Math.abs(gl), Math.abs(gh)) < 2 * Math.max(fl, fh) * step)
+      lookWithin(w, k * step, step, fl, gl, search);
   }
   const c = Math.cos(angle),
     s = Math.sin(angle);
