@@ -50,10 +50,10 @@ function grainOf(dimension: readonly number[]): Grain | undefined {
 /** A candidate that misses more than this is not one edit away, and is not searched. */
 export const MOST_MISSES = 2;
 /** Dimensions whose guesses are tried: those that promise the smallest change. */
-const MOST_TRIED = 6;
+const MOST_TRIED = 4;
 
 /** Cures of one candidate, whole ones first, then the smallest relative change; `most` at most. Empty when it misses too many. */
-export function findCures(w: Workspace, j: Judged, most = 3): Cure[] {
+export function findCures(w: Workspace, j: Judged, most = 2): Cure[] {
   const misses = j.ledger.rows.filter((r) => r.kind === 'demand' && !r.holds);
   if (misses.length === 0 || misses.length > MOST_MISSES) return [];
   const { candidate } = j;
