@@ -1,5 +1,5 @@
 /** The answer in plain words, and what would have to change for the candidates that fall short. Markup; names are escaped. */
-import type { Choice, Cure, Judged, Rank } from '#study';
+import { type Choice, type Cure, type Judged, MOST_MISSES, type Rank } from '#study';
 import { marginWords, titleOf } from './ledger-table.ts';
 import { plainText, tag } from './svg.ts';
 import { candidateName, figureWords, nameOf as named } from './words.ts';
@@ -22,7 +22,7 @@ function verdict(choice: Choice, cures: Cures): readonly [string, string] {
     ];
   const name = nameOf(choice, choice.build);
   const { rival } = choice;
-  if (!rival) return [`Build ${plainText(name)}.`, 'It is the only one that holds all demands.'];
+  if (!rival) return [`Build ${plainText(name)}.`, `It is the only one that holds all demands.${testFirst(choice)}`];
   const other = plainText(nameOf(choice, rival.id));
   if (choice.tooClose)
     return [
@@ -34,8 +34,16 @@ function verdict(choice: Choice, cures: Cures): readonly [string, string] {
     : 'No change of weights turns that over.';
   return [
     `Build ${plainText(name)}.`,
-    `Of those that hold all demands it fulfils the wishes best: ${rival.lead.toFixed(3)} of 1 ahead of ${other}. ${firm}`,
+    `Of those that hold all demands it fulfils the wishes best: ${rival.lead.toFixed(3)} of 1 ahead of ${other}. ${firm}${testFirst(choice)}`,
   ];
+}
+
+/** What a careful builder tries first: demands that hold by less than one spread of their figure. */
+function testFirst(choice: Choice): string {
+  const tight = choice.build === undefined ? [] : choice.order[0]!.tight;
+  if (tight.length === 0) return '';
+  const words = tight.map((t) => `${titleOf(t.row)} (${t.sigmas.toFixed(1)} standard deviations)`).join('; ');
+  return ` ${plainText(`Before that, test what it holds by less than its own spread: ${words}.`)}`;
 }
 
 function missWords(rank: Rank): string {
@@ -79,6 +87,7 @@ function standing(rank: Rank, choice: Choice, cures: Cures): string {
     parts.push(plainText(`misses ${count(rank.misses.length)}: ${missWords(rank)}`));
     const found = cures.get(rank.id);
     if (found?.length) parts.push(`What would have to change: ${cureWords(found.slice(0, 2))}`);
+    else if (rank.misses.length > MOST_MISSES) parts.push('It misses too many for one edit to be looked for');
     else if (found) parts.push('No single dimension was found that cures it when moved by a quarter at most');
   }
   return tag('li', {}, strong(named(rank)), ' ', parts.join('. '), '.');

@@ -17,6 +17,8 @@ export interface Standing {
   readonly misses: readonly LedgerRow[];
   /** Of the demands that hold, the one with the least room, measured in its own spread; undefined when none holds. */
   readonly binding: { readonly row: LedgerRow; readonly sigmas: number } | undefined;
+  /** Demands that hold by less than one spread of their figure: to be tested before building; the tightest first. */
+  readonly tight: readonly { readonly row: LedgerRow; readonly sigmas: number }[];
   /** Wishes on which it falls behind the best of the others, the costliest first: points of the score lost. */
   readonly losesOn: readonly { readonly row: LedgerRow; readonly to: string; readonly points: number }[];
 }
@@ -78,6 +80,7 @@ function standingOf(j: Judged, all: readonly Judged[]): Standing {
     score: j.ledger.score,
     misses: demands.filter((r) => !r.holds),
     binding: room[0],
+    tight: room.filter((x) => x.sigmas < 1),
     losesOn,
   };
 }

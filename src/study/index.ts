@@ -10,7 +10,7 @@ export {
 } from './calc/index.ts';
 export { CATALOGUE, findQuantity, type Quantity, quantitiesFor } from './catalogue.ts';
 export { type Choice, choose, type Standing as Rank } from './choose.ts';
-export { type Cure, findCures } from './cures.ts';
+export { type Cure, findCures, MOST_MISSES } from './cures.ts';
 export { type Evaluation, evaluate, namesFor, type Plan, plan, readQuantity } from './evaluate.ts';
 export { type Dependence, dependence, explain, type Sheet, substitute } from './explain.ts';
 export {

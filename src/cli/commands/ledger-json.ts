@@ -41,6 +41,7 @@ const rank = (r: Rank, cures: readonly Cure[]) => ({
   score: r.score,
   misses: r.misses.map((m) => m.quantity),
   binding: r.binding && { quantity: r.binding.row.quantity, margin: r.binding.row.margin, sigmas: r.binding.sigmas },
+  test_first: r.tight.map((t) => ({ quantity: t.row.quantity, margin: t.row.margin, sigmas: t.sigmas })),
   loses_on: r.losesOn.map((l) => ({ quantity: l.row.quantity, to: l.to, points: l.points })),
   cures: cures.map((c) => ({ dimension: c.dimension, from: c.from, to: c.to, demands_left: c.left, after: c.after })),
 });

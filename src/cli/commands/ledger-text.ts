@@ -6,6 +6,7 @@ import {
   type Judged,
   type LedgerRow,
   limitText,
+  MOST_MISSES,
   numberText,
   type Rank,
   type Sheet,
@@ -128,6 +129,15 @@ export function choiceText(choice: Choice, cures: ReadonlyMap<string, readonly C
         0,
       ),
     );
+  const tight = choice.build === undefined ? [] : first!.tight;
+  if (tight.length > 0)
+    lines.push(
+      wrapped(
+        `Before that, test what it holds by less than its own spread: ${tight.map((t) => `${t.row.title} (${t.row.quantity}, ${t.sigmas.toFixed(1)} spreads)`).join('; ')}.`,
+        WIDTH,
+        0,
+      ),
+    );
   for (const rank of choice.order) lines.push(`\n${rankText(rank, cures.get(rank.id) ?? [])}`);
   return lines.join('');
 }
@@ -154,7 +164,12 @@ function rankText(rank: Rank, cures: readonly Cure[]): string {
         4,
       ),
     );
-  if (!rank.holdsAll && cures.length === 0) out.push('    no single dimension within a quarter of its size cures it\n');
+  if (!rank.holdsAll && cures.length === 0)
+    out.push(
+      rank.misses.length > MOST_MISSES
+        ? '    misses too many for one edit to be looked for\n'
+        : '    no single dimension within a quarter of its size cures it\n',
+    );
   if (rank.holdsAll && rank.binding)
     out.push(
       wrapped(
