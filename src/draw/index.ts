@@ -1,5 +1,4 @@
 export { type Bar, bars, likenessBars, massBars } from './bars.ts';
-export { GENERAL_CAUTION } from './cautions.ts';
 export { eigenPlot } from './eigen-plot.ts';
 export { type ElevationOptions, elevation, type Measure, rideMeasures, type ScaledPicture } from './elevation.ts';
 export { type FoldFigure, foldFigures } from './fold-figures.ts';

@@ -3,10 +3,9 @@
  *
  * The answer first, then pictures of all candidates, the ledger, one sheet per candidate, the workings.
  */
-import type { Choice, Judged, Workspace } from '#study';
+import { type Choice, GENERAL_CAUTION, type Judged, type Workspace } from '#study';
 import { answer, type Cures } from './answer.ts';
 import { candidateSheet } from './candidate-sheet.ts';
-import { GENERAL_CAUTION } from './cautions.ts';
 import { scaleBar } from './dimension.ts';
 import { ledgerTable } from './ledger-table.ts';
 import { plate, plateHeight, plateReduction, plateWords } from './plates.ts';

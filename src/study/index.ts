@@ -9,6 +9,7 @@ export {
   runCalc,
 } from './calc/index.ts';
 export { CATALOGUE, findQuantity, type Quantity, quantitiesFor } from './catalogue.ts';
+export { GENERAL_CAUTION } from './caution.ts';
 export { type Choice, choose, type Standing as Rank } from './choose.ts';
 export { type Cure, findCures, MOST_MISSES } from './cures.ts';
 export { type Evaluation, evaluate, namesFor, type Plan, plan, readQuantity } from './evaluate.ts';

@@ -8,6 +8,7 @@ import {
   findCures,
   findings,
   findQuantity,
+  GENERAL_CAUTION,
   type Judged,
   judgeCandidate,
   namesFor,
@@ -19,6 +20,7 @@ import { EXIT } from '../exit.ts';
 import { errorsIn, locate, type Opened, openProject, tellProblems } from '../open-project.ts';
 import { printJson, usageProblem } from '../print.ts';
 import { startProgress } from '../progress.ts';
+import { wrapped } from '../table.ts';
 import { candidateJson, choiceJson, quantitiesJson } from './ledger-json.ts';
 import { candidateText, choiceText, matrixText, sheetText } from './ledger-text.ts';
 
@@ -30,8 +32,7 @@ export interface JudgeOptions {
   readonly quantities?: boolean;
 }
 
-const CAUTION =
-  'A prediction for choosing between designs. Proof-load prototypes before anybody rides; testing to ISO 4210 / EN 15194 /\n16 CFR 1512 by a competent laboratory, and local law, decide.\n';
+const CAUTION = wrapped(GENERAL_CAUTION, 100, 0);
 
 /** Everything before the judging: the workspace, or the exit code of a project that cannot be used. */
 async function begin(
