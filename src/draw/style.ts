@@ -60,7 +60,7 @@ footer{margin-top:3em;border-top:1px solid var(--ink)}
 ${LETTERING.trim()}
 @media (max-width:640px){body{padding:16px 14px 32px}h1{font-size:1.6rem}.sheet{padding:0 12px}.sheet>h2{margin:0 -12px;padding:.5em 12px}.titleblock{margin:2em -12px 0}}
 @media print{
-@page{size:A4;margin:12mm 12mm 14mm}
+@page{size:A4;margin:8mm 12mm}
 html{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 body{max-width:none;padding:0;font-size:10.5pt}
 h1{font-size:20pt}h2{font-size:15pt}h3{font-size:12pt}
@@ -75,6 +75,8 @@ thead{display:table-header-group}
 .titleblock table{border-right:1px solid var(--ink);border-bottom:1px solid var(--ink)}
 .wide{overflow:visible}
 .ledger,.workings{break-before:page}
+.row{display:block;orphans:1;widows:1}.row>*{display:inline-block;vertical-align:top;margin-right:6mm}
+h2{margin:.2em 0 .1em}.sheet>h2{padding-top:.2em;padding-bottom:.2em}h3{margin:.5em 0 .1em}figure{margin:.2em 0}.sheet>p{margin:.2em 0;line-height:1.3}.titleblock{margin-top:.6em}
 .plates{grid-template-columns:1fr}
 .figures{grid-template-columns:1fr 1fr}
 td.text{min-width:0}
