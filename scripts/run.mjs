@@ -5,6 +5,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { ROOT, SetupError, setup } from './setup.mjs';
 
 const LAYERS = ['kernel', 'project', 'study', 'draw', 'server', 'cli'];
@@ -133,7 +134,10 @@ async function demo(extra) {
   await build({ say: (line) => process.stderr.write(`${line}\n`) });
   mkdirSync(join(ROOT, 'out'), { recursive: true });
   const args = ['choose', 'examples/quayside', '--html', 'out/quayside.html', ...extra];
-  return (await node([join(ROOT, 'bin', 'foldwright.mjs'), ...args])).code;
+  // the program as bin/foldwright.mjs starts it, without a second Node: the build has just been looked after
+  const { run, processEffects } = await import(pathToFileURL(join(ROOT, 'dist', 'cli.mjs')).href);
+  process.chdir(ROOT);
+  return run(args, processEffects(ROOT));
 }
 
 const bench = async (extra) => (await node([TSX, 'bench/run.ts', ...extra])).code;

@@ -176,7 +176,8 @@ export type WriteResult = { readonly fingerprint: Fingerprint } | { readonly pro
 /**
  * Writes one file of a project folder as a whole.
  * @param name path inside the folder, with `/`; missing folders are made.
- * @param expected fingerprint from reading, `ABSENT` for a new file, or undefined to replace whatever is there (`out/`).
+ * @param expected fingerprint from reading, `ABSENT` for a new file, or undefined to replace whatever is there (`out/`): such a
+ * file is made again at will and is not flushed to the disk.
  * @returns the new fingerprint, or the problem that kept it from being written; then nothing has changed on the disk.
  */
 export async function writeProjectFile(
@@ -238,7 +239,8 @@ async function write(
   try {
     try {
       await handle.writeFile(bytes);
-      await handle.sync();
+      // what can be made again need not wait for the disk; the renaming keeps it whole all the same
+      if (expected !== undefined) await handle.sync();
     } finally {
       await handle.close();
     }
@@ -250,7 +252,7 @@ async function write(
   } finally {
     await rm(temporary, { force: true });
   }
-  await flushFolder(dirname(target));
+  if (expected !== undefined) await flushFolder(dirname(target));
   return { fingerprint: fingerprint(bytes) };
 }
 

@@ -228,7 +228,7 @@ export const FOLD_FAMILIES: readonly Family[] = [
     title: 'free steering to either side',
     symbol: 'd_s',
     unit: 'deg',
-    meaning: 'how far the bar turns to the worse side before anything touches, up to 100°',
+    meaning: 'how far the bar turns to the worse side before anything touches, up to 75°',
     tier: 'settle',
     needs: ['fold', 'path'],
     slots: single,

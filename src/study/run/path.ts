@@ -20,7 +20,7 @@ import {
 import type { FoldResult } from './fold.ts';
 
 /** How far the free steering angle is looked for, rad: beyond it a bicycle needs no more. */
-const STEER_LOOK = (100 * Math.PI) / 180;
+const STEER_LOOK = (75 * Math.PI) / 180;
 
 export interface PathResult {
   readonly released: ReleasedMotion;
