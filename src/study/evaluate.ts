@@ -68,7 +68,6 @@ export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNa
     bodies: top.names.bodies,
     groups: [...new Set(top.massGroup)],
     moves: moveNames(candidate.model),
-    speeds: [],
   };
 }
 

@@ -15,7 +15,6 @@ export const absent = (reason: string): Absent => ({ absent: reason });
 export const isAbsent = (value: number | Absent): value is Absent => typeof value !== 'number';
 
 export type Tier = 'drag' | 'settle' | 'ask';
-export const TIERS: readonly Tier[] = ['drag', 'settle', 'ask'];
 export type Discipline =
   | 'mass'
   | 'simple'
@@ -76,7 +75,6 @@ export interface SlotNames {
   readonly bodies: readonly string[];
   readonly groups: readonly string[];
   readonly moves: readonly string[];
-  readonly speeds: readonly string[];
 }
 
 export const idOf = (family: Family, slot: string): string => family.id.replace(/\{[a-z]+\}/, slot);

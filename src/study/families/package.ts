@@ -1,6 +1,6 @@
 /** Quantities of the folded package and the spaces of the brief. */
 import { type CableResult, type FoldBox, HOLD_ASSUMPTIONS } from '#kernel';
-import type { Absent, Family } from '../family.ts';
+import type { Absent, Family, Input } from '../family.ts';
 import { absent, single } from '../family.ts';
 import type { Results } from '../results.ts';
 
@@ -49,6 +49,14 @@ const stow = (r: Results, name: string): number | Absent => {
   return fit.margin;
 };
 
+const sides = (r: Results): readonly Input[] =>
+  (['L', 'W', 'H'] as const).map((symbol, k) => ({
+    symbol,
+    meaning: ['length', 'width', 'height'][k]!,
+    value: r.box!.size[k]! * 1000,
+    unit: 'mm',
+  }));
+
 export const PACKAGE_FAMILIES: readonly Family[] = [
   side(0, 'fold.box.length', 'length', 'L'),
   side(1, 'fold.box.width', 'width', 'W'),
@@ -64,13 +72,7 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     slots: single,
     read: (r) => r.box!.box.volume,
     formula: 'L*W*H',
-    inputs: (r) =>
-      (['L', 'W', 'H'] as const).map((symbol, k) => ({
-        symbol,
-        meaning: ['length', 'width', 'height'][k]!,
-        value: r.box!.size[k]! * 1000,
-        unit: 'mm',
-      })),
+    inputs: sides,
     source: 'definition',
     standing: 'definition',
     valid: SIZES,
@@ -87,13 +89,7 @@ export const PACKAGE_FAMILIES: readonly Family[] = [
     slots: single,
     read: (r) => r.box!.size[0] + r.box!.size[1] + r.box!.size[2],
     formula: 'L + W + H',
-    inputs: (r) =>
-      (['L', 'W', 'H'] as const).map((symbol, k) => ({
-        symbol,
-        meaning: ['length', 'width', 'height'][k]!,
-        value: r.box!.size[k]! * 1000,
-        unit: 'mm',
-      })),
+    inputs: sides,
     source: 'definition',
     standing: 'definition',
     valid: SIZES,

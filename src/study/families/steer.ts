@@ -4,6 +4,7 @@ import {
   HEAD_ANGLE_LIMITS,
   INTERCEPT_LIMITS,
   LINEAR_LEAN,
+  RIDER_SPREAD,
   rollRateGain,
   STANDARD_GRAVITY,
 } from '#kernel';
@@ -261,7 +262,8 @@ export const STEER_FAMILIES: readonly Family[] = [
     source: `ISO 4210-2:2014, 4.7.5 asks for at least ${percent(FRONT_LOAD_AT_LEAST)}`,
     standing: 'published',
     valid: 'rider built from segment tables: centre of mass within about 5 cm',
-    spread: () => 0.05 / 1.0,
+    // the rider's centre of mass is known to about 5 cm (RIDER_SPREAD), over the wheelbase
+    spread: (r) => RIDER_SPREAD.com / r.steer!.system.w,
     note: (r) =>
       `worst for the rider of ${r.steer!.frontShareRider.stature.toFixed(2)} m, ${r.steer!.frontShareRider.mass.toFixed(0)} kg`,
   },
