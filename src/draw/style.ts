@@ -71,7 +71,7 @@ tr,li{break-inside:avoid}
 thead{display:table-header-group}
 .sheet{break-before:page;border:0;padding:0;margin-top:0}
 .sheet>h2,.titleblock{margin-left:0;margin-right:0;padding-left:0}
-.titleblock{break-inside:avoid}
+.titleblock{break-inside:avoid;break-before:avoid}.sheet ul.caution{break-inside:avoid;break-after:avoid}
 .titleblock table{border-right:1px solid var(--ink);border-bottom:1px solid var(--ink)}
 .wide{overflow:visible}
 .ledger,.workings{break-before:page}
