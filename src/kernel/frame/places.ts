@@ -1,0 +1,68 @@
+/**
+ * The places of a bicycle's beam model at which loads act and fixtures hold, and what else a load case asks about it.
+ * Node indices of `FrameStructure`; −1 where the bicycle has none. Points and lengths in mm, masses in kg.
+ */
+import type { Vec3 } from '../math/rigid.ts';
+import type { FrameStructure } from './structure.ts';
+
+export interface Places {
+  /** Middle of the rear and of the front axle. */
+  readonly rearAxle: number;
+  readonly frontAxle: number;
+  /** Middle of the bottom bracket. */
+  readonly crank: number;
+  /** Top of the saddle's rails, where the post's clamp holds them; the load of `vertical` hangs on it. */
+  readonly saddleClamp: number;
+  /** Where the post leaves the frame (a node of the frame). */
+  readonly postClamp: number;
+  /** Middle of the bar where it is clamped; grips; ends of the bar. */
+  readonly barClamp: number;
+  readonly gripLeft: number;
+  readonly gripRight: number;
+  readonly barEndLeft: number;
+  readonly barEndRight: number;
+  /** Ends of the head tube (nodes of the frame). */
+  readonly headTop: number;
+  readonly headBottom: number;
+  /** Fork crown (a node of the fork). */
+  readonly crown: number;
+  /** Where luggage hangs, where a hand lifts the bicycle. */
+  readonly luggage: number;
+  readonly handle: number;
+}
+
+/** What a load case reads of the bicycle besides its nodes. */
+export interface FrameContext {
+  readonly structure: FrameStructure;
+  readonly places: Places;
+  /** Unit vector up the steering axis, and up the seat post. */
+  readonly steerAxis: Vec3;
+  readonly postAxis: Vec3;
+  /** Points in mm: saddle top, pedal centres with the cranks level (left, right), tyre contacts. */
+  readonly saddle: Vec3;
+  readonly crankLength: number;
+  /** Half the distance between the pedals' middles. */
+  readonly pedalOut: number;
+  /** Pitch radii of chainring and sprocket, distance of the chain from the mid-plane (negative: right); NaN without a chain. */
+  readonly ringRadius: number;
+  readonly sprocketRadius: number;
+  readonly chainline: number;
+  /** Loaded radii, mm; tyre widths, mm. */
+  readonly rearRadius: number;
+  readonly frontRadius: number;
+  readonly rearTyre: number;
+  readonly frontTyre: number;
+  readonly wheelbase: number;
+  /** kg, and its centre of mass, mm: the bicycle as it stands, without rider and luggage. */
+  readonly mass: number;
+  readonly com: Vec3;
+  /** kg: heaviest rider (with clothing) and luggage. */
+  readonly rider: number;
+  readonly luggage: number;
+  /** Share of the seated rider on the saddle, both grips, both pedals: sums to 1. */
+  readonly seated: readonly [number, number, number];
+  /** Centre of mass of the seated rider, mm. */
+  readonly riderCom: Vec3;
+  /** Hands' joint: shoulders, mm, from where the arms push. */
+  readonly shoulder: Vec3;
+}
