@@ -287,13 +287,16 @@ function build(
     },
     fill,
     members: members.map(
-      ({ name, body, path, bendRadius, section, material }): Member => ({
+      ({ name, body, path, bendRadius, section, material, welded, detail, state }): Member => ({
         name,
         body,
         path,
         bendRadius,
         section,
         material,
+        welded,
+        ...(detail === undefined ? {} : { detail }),
+        ...(state === undefined ? {} : { state }),
       }),
     ),
     wheels: { front: wheels.front, rear: wheels.rear },

@@ -124,6 +124,12 @@ export interface Member {
   readonly bendRadius: number;
   readonly section: SectionSlots;
   readonly material: string;
+  /** Its ends are welded to what they meet: heat-affected zones and weld details apply. Bonded or bolted ends have neither. */
+  readonly welded: boolean;
+  /** Name of the fatigue detail category at its ends, where the file chooses one. */
+  readonly detail?: string;
+  /** State of a plastic (`dry`, `conditioned`, `long_term`), where the file chooses one. */
+  readonly state?: string;
 }
 
 /** Slots of one wheel: rolling (loaded) radius, outer (unloaded) radius, tyre width, mass, inertia about a diameter and about the axle. */

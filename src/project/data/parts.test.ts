@@ -125,11 +125,10 @@ describe('materials', () => {
     expect(new Set(names).size).toBe(names.length);
     for (const m of MATERIALS) {
       // Isotropic theory allows -1 to 0.5, metals and plastics lie in 0.25-0.45. Worked titanium tube is textured: its
-      // separately measured E and G give 0.22. Beech is orthotropic.
-      const poisson = m.E_GPa / (2 * m.G_GPa) - 1;
-      if (m.name === 'beech') continue;
-      expect(poisson, m.name).toBeGreaterThan(m.name === 'Ti-3Al-2.5V' ? 0.2 : 0.25);
-      expect(poisson, m.name).toBeLessThan(0.45);
+      // separately measured E and G give 0.22, annealed 0.14.
+      if (Number.isNaN(m.poisson)) continue;
+      expect(m.poisson, m.name).toBeGreaterThan(m.name.startsWith('Ti-3Al-2.5V') ? 0.1 : 0.25);
+      expect(m.poisson, m.name).toBeLessThan(0.45);
       if (m.yield_MPa > m.ultimate_MPa) expect.fail(`${m.name}: yield over ultimate`);
     }
   });

@@ -21,8 +21,10 @@ import {
   type Vec3,
   writeMemberMass,
 } from '#kernel';
+import type { PlasticState } from '../data/material-strength.ts';
 import { findMaterial, type Material, materialNames } from '../data/materials.ts';
 import type { BlockData, CandidateData, TubeData } from '../schema/candidate-schema.ts';
+import { isYes } from '../schema/values.ts';
 import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
 import { readAxis, writeAxis } from './axes.ts';
@@ -105,6 +107,15 @@ function readTube(draft: Draft, body: number, tube: TubeData, filePath: Path, na
   ];
   const section = readSection(reader, [...filePath, 'section'], tube.section);
   const material = materialOf(draft, [...filePath, 'material'], tube.material);
+  checkState(draft, filePath, material, tube.state);
+  const weldable = material?.weldable ?? true;
+  const welded = tube.welded === undefined ? weldable : isYes(tube.welded);
+  if (welded && !weldable)
+    note(reader, [...filePath, 'welded'], 'value', 'value.choice', `${tube.material} is not joined by welding`, {
+      expected: 'welded: no',
+      found: 'welded: yes',
+      hint: 'leave it out for bonded or bolted ends, or choose a material that can be welded',
+    });
   const bendRadius = amountOrNone(reader, [...filePath, 'bend_radius'], tube.bend_radius, DIMENSION.length);
   if (!section || path.some((p) => p < 0)) {
     reader.lost.add(full);
@@ -118,6 +129,9 @@ function readTube(draft: Draft, body: number, tube: TubeData, filePath: Path, na
     bendRadius: via.length ? bendRadius : -1,
     section,
     material: tube.material,
+    welded: welded && weldable,
+    ...(tube.detail === undefined ? {} : { detail: tube.detail }),
+    ...(tube.state === undefined ? {} : { state: tube.state }),
     filePath,
     massElement,
     cut: [-1, -1],
@@ -132,6 +146,16 @@ function materialOf(draft: Draft, path: Path, name: string): Material | undefine
   const found = findMaterial(name);
   if (!found) unknown(draft.reader, path, name, materialNames(), 'material', 'material.unknown');
   return found;
+}
+
+/** A state is for plastics that list it. */
+function checkState(draft: Draft, path: Path, material: Material | undefined, state: PlasticState | undefined): void {
+  if (!material || state === undefined || material.states?.[state]) return;
+  const known = Object.keys(material.states ?? {});
+  note(draft.reader, [...path, 'state'], 'value', 'value.choice', `${material.name} has no state \`${state}\``, {
+    expected: known.length ? known.join(', ') : 'no state: it is not a plastic',
+    found: state,
+  });
 }
 
 /** All slots on which a member's form depends, cut-outs apart. */
@@ -327,6 +351,7 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
       : readAmount(reader, [...filePath, 'fill'], block.fill, DIMENSION.number);
   const material =
     block.material === undefined ? undefined : materialOf(draft, [...filePath, 'material'], block.material);
+  checkState(draft, filePath, material, block.state);
   if (mass < 0 && block.material === undefined)
     note(reader, filePath, 'value', 'key.missing', `block ${full} has no mass`, {
       expected: 'material (with fill), or mass',

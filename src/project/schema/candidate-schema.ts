@@ -1,10 +1,14 @@
 /** The structure of `candidates/*.yaml`. The words are explained in docs/project-files.md. */
 import { z } from 'zod';
+import { PLASTIC_STATES } from '../data/material-strength.ts';
 import { amount, format, name, named, text, triple, yesNo } from './values.ts';
 
 const station = name.describe('Name of a station.');
 const body = name.describe('Name of a body.');
 const material = text('Name of a material: 6061-T6.');
+const state = z
+  .enum(PLASTIC_STATES)
+  .describe('State of a plastic: dry, conditioned (50 % humidity), long_term (1,000 h under load).');
 
 const offsetPoint = z.strictObject({
   from: station.describe('Station to start from.'),
@@ -29,6 +33,13 @@ export const tubeSchema = z.strictObject({
     'round 50 x 2 mm; oval or rectangular HEIGHT x WIDTH x WALL; round 40 x 2 to 30 x 1.5 mm when tapered.',
   ),
   material,
+  state: state.optional(),
+  welded: yesNo(
+    'Ends welded; no: bonded or bolted, no heat-affected zone. Default: yes where the material is weldable.',
+  ).optional(),
+  detail: text(
+    'Fatigue detail at its ends, as in docs/methods/frame-fatigue.md: aluminium tube side fillet.',
+  ).optional(),
 });
 export const axisSchema = z
   .union([
@@ -44,6 +55,7 @@ export const blockSchema = z.strictObject({
   axis: axisSchema.optional(),
   offset: triple('Centre of the block from the station, world axes.').optional(),
   material: material.optional(),
+  state: state.optional(),
   fill: amount('Share of the envelope that is material: 35 %.').optional(),
   mass: amount('Mass, instead of material and fill: 0.3 kg.').optional(),
 });
