@@ -31,6 +31,13 @@ export interface Places {
   readonly handle: number;
 }
 
+/** A piece of the bicycle's own mass: kg at a point (mm), carried rigidly by a node. */
+export interface Lump {
+  readonly node: number;
+  readonly mass: number;
+  readonly at: Vec3;
+}
+
 /** What a load case reads of the bicycle besides its nodes. */
 export interface FrameContext {
   readonly structure: FrameStructure;
@@ -56,6 +63,13 @@ export interface FrameContext {
   /** kg, and its centre of mass, mm: the bicycle as it stands, without rider and luggage. */
   readonly mass: number;
   readonly com: Vec3;
+  /**
+   * The same mass piece by piece, each on the nearest node of the body that carries it: weights and inertia forces of the
+   * service cases act through them. They sum to `mass` with the centre `com`; wheels are lumps on their axles.
+   */
+  readonly lumps: readonly Lump[];
+  /** Points on which the bicycle stands in this posture without its rider's help (folded: feet, wheels), mm, with the node that carries each; empty in the ride posture. */
+  readonly stands: readonly { readonly node: number; readonly at: Vec3 }[];
   /** kg: heaviest rider (with clothing) and luggage. */
   readonly rider: number;
   readonly luggage: number;
