@@ -1,4 +1,5 @@
 export * from './envelope/index.ts';
+export * from './frame/index.ts';
 export * from './linkage/index.ts';
 export * from './mass/index.ts';
 export * from './math/index.ts';

@@ -10,7 +10,7 @@ export {
   type StandSpace,
   type Wish,
 } from './brief.ts';
-export { findMaterial, type Material, materialNames } from './data/materials.ts';
+export { findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
 export {
   type Compiled,

@@ -299,6 +299,10 @@ function build(
         ...(state === undefined ? {} : { state }),
       }),
     ),
+    blocks: blocks.map(({ filePath, ...block }) => ({
+      ...block,
+      shape: shapes.findIndex((shape) => shape.kind === 'box' && shape.name === block.name),
+    })),
     wheels: { front: wheels.front, rear: wheels.rear },
     roles,
     drive,

@@ -132,6 +132,27 @@ export interface Member {
   readonly state?: string;
 }
 
+/** A lug, shell or plate: a box that members are tied to. */
+export interface Block {
+  readonly name: string;
+  readonly body: number;
+  /** Index of its box among the shapes. */
+  readonly shape: number;
+  readonly station: number;
+  readonly material: string;
+  readonly state?: string;
+  /**
+   * How it bears load from its station to the station `to`; rigid when absent. Slots of area, second moments against bending
+   * seen from the side and from above, torsion constant; or a 6 × 6 stiffness at `to` with the station clamped, N, mm, rad,
+   * axes along, height, width.
+   */
+  readonly beam?: {
+    readonly to: number;
+    readonly section?: { readonly area: number; readonly side: number; readonly top: number; readonly twist: number };
+    readonly stiffness?: readonly (readonly number[])[];
+  };
+}
+
 /** Slots of one wheel: rolling (loaded) radius, outer (unloaded) radius, tyre width, mass, inertia about a diameter and about the axle. */
 export interface Wheel {
   readonly station: number;
@@ -223,6 +244,7 @@ export interface Model {
   /** Writes everything that follows from `x` into `s` and puts it in the ride posture (q = 0, all bodies at identity). */
   fill(x: Float64Array, s: State): void;
   readonly members: readonly Member[];
+  readonly blocks: readonly Block[];
   readonly wheels: { readonly front: Wheel; readonly rear: Wheel };
   readonly roles: Roles;
   readonly drive: Drive;

@@ -9,6 +9,7 @@
 import {
   add,
   at3,
+  type Block,
   boxMass,
   type Member,
   norm,
@@ -51,6 +52,10 @@ export interface BlockDraft {
   readonly name: string;
   readonly body: number;
   readonly station: number;
+  readonly material: string;
+  readonly state?: string;
+  /** How it bears load from its station to another; undefined for a rigid block. */
+  readonly beam?: NonNullable<Block['beam']>;
   readonly filePath: Path;
 }
 
@@ -359,7 +364,16 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
     });
   const element = addMass(draft, { name: full, body, group: 'frame', spread: BLOCK_SPREAD, path: filePath });
   const local = addShape(draft, 'box', { body, name: full, groups: [full], path: filePath });
-  if (station < 0) return { name: full, body, station, filePath };
+  const drawn: BlockDraft = {
+    name: full,
+    body,
+    station,
+    filePath,
+    material: block.material ?? '',
+    ...(block.state ? { state: block.state } : {}),
+    ...blockBeam(draft, block, filePath, full),
+  };
+  if (station < 0) return drawn;
   const density = material?.density_kgpm3 ?? Number.NaN;
   const [o, m] = [15 * local, 10 * element];
   const axisAt = new Float64Array(3);
@@ -380,7 +394,69 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
     writeBoxMass(s.mass, m, mass >= 0 ? v[mass]! : density * a * b * c * v[fill]!, s.box, o);
   };
   draft.writers.push(kept(reads, places, write));
-  return { name: full, body, station, filePath };
+  return drawn;
+}
+
+/** Section or stiffness of a block that reaches to another station. */
+function blockBeam(draft: Draft, block: BlockData, filePath: Path, full: string): Pick<BlockDraft, 'beam'> {
+  const { reader, points } = draft;
+  const given = [block.section, block.stiffness].filter((x) => x !== undefined).length;
+  const complain = (message: string, hint: string): Record<string, never> => {
+    note(reader, filePath, 'value', 'value.range', `block ${full}: ${message}`, { hint });
+    return {};
+  };
+  if (block.to === undefined)
+    return given === 0
+      ? {}
+      : complain('a section or stiffness without its far end', 'write `to:` and the station where it ends');
+  if (given !== 1)
+    return complain(
+      given === 0
+        ? 'nothing says how stiff it is between its ends'
+        : 'a section and a stiffness: one of them is enough',
+      'write `section: {area: 620 mm2, side: 210000 mm4, top: 90000 mm4, twist: 160000 mm4}`, or `stiffness:`',
+    );
+  const to = stationAt(reader, points, block.to, [...filePath, 'to']);
+  if (block.stiffness) {
+    const problem = stiffnessProblem(block.stiffness);
+    if (problem) return complain(problem, 'give the symmetric matrix that a measurement or a finer model gave');
+    return { beam: { to, stiffness: block.stiffness } };
+  }
+  if (block.material === undefined)
+    return complain('a section needs its material', 'write `material:` beside `section:`');
+  const c = block.section!;
+  const moment = (field: 'side' | 'top' | 'twist') =>
+    readAmount(reader, [...filePath, 'section', field], c[field], DIMENSION.secondMoment);
+  return {
+    beam: {
+      to,
+      section: {
+        area: readAmount(reader, [...filePath, 'section', 'area'], c.area, DIMENSION.area),
+        side: moment('side'),
+        top: moment('top'),
+        twist: moment('twist'),
+      },
+    },
+  };
+}
+
+/** Why a matrix is no stiffness; undefined when it is one: symmetric, and every motion needs work. */
+function stiffnessProblem(k: readonly (readonly number[])[]): string | undefined {
+  for (let i = 0; i < 6; i++)
+    for (let j = 0; j < i; j++)
+      if (Math.abs(k[i]![j]! - k[j]![i]!) > 1e-6 * Math.sqrt(Math.abs(k[i]![i]! * k[j]![j]!)))
+        return `its stiffness is not symmetric (row ${i + 1}, column ${j + 1})`;
+  const l = k.map((row) => [...row]);
+  for (let i = 0; i < 6; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = k[i]![j]!;
+      for (let m = 0; m < j; m++) sum -= l[i]![m]! * l[j]![m]!;
+      if (i !== j) l[i]![j] = sum / l[j]![j]!;
+      else if (!(sum > 1e-12 * k[i]![i]!)) return `its stiffness resists no motion in direction ${i + 1}`;
+      else l[i]![i] = Math.sqrt(sum);
+    }
+  }
+  return undefined;
 }
 
 export function writeBox(

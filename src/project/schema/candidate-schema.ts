@@ -58,6 +58,26 @@ export const blockSchema = z.strictObject({
   state: state.optional(),
   fill: amount('Share of the envelope that is material: 35 %.').optional(),
   mass: amount('Mass, instead of material and fill: 0.3 kg.').optional(),
+  to: station
+    .optional()
+    .describe(
+      'Far end: the block then bears load from `at` to there, by its section or its stiffness. Without: rigid.',
+    ),
+  section: z
+    .strictObject({
+      area: amount('620 mm2.'),
+      side: amount('Second moment against bending seen from the side: 210000 mm4.'),
+      top: amount('Second moment against bending seen from above: 90000 mm4.'),
+      twist: amount('Torsion constant: 160000 mm4.'),
+    })
+    .optional(),
+  stiffness: z
+    .array(z.array(z.number()).length(6))
+    .length(6)
+    .optional()
+    .describe(
+      'Forces (N) and moments (N.mm) at `to` for unit motions there (mm, rad) with `at` clamped; axes: along, height, width.',
+    ),
 });
 export const hardwareSchema = z.strictObject({
   shape: text('box ALONG x ACROSS x AXIS: box 60 x 45 x 70 mm.').optional(),

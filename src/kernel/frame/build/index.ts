@@ -1,0 +1,14 @@
+export {
+  axesAbout,
+  type BuiltFrame,
+  buildFrame,
+  type FrameParts,
+  type FramePosture,
+  type HingeState,
+  type PlaceAt,
+  posePoint,
+  type TubeSpan,
+} from './build-frame.ts';
+export { BRIDGE, type Bridge, Ties, tieMembers, type Weld } from './connect.ts';
+export { directionAt, footOn, type Line, lineOf, pointAt, sizeAt } from './line.ts';
+export type { FrameBlock, FrameHinge, FrameTube, TubeEnd } from './parts.ts';

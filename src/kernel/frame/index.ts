@@ -1,0 +1,17 @@
+export * from './build/index.ts';
+export type { FrameContext, Places } from './places.ts';
+export {
+  type BeamMember,
+  type BeamSection,
+  type EndFlex,
+  type FrameJoint,
+  type FrameNode,
+  type FrameSolution,
+  type FrameStructure,
+  type JointLaw,
+  type LoadGroup,
+  Mechanism,
+  type NodeLoad,
+  type Piece,
+  type Support,
+} from './structure.ts';

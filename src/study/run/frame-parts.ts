@@ -1,0 +1,247 @@
+/**
+ * What of a candidate bears load: its tubes and blocks, bought parts that do (bar, stem, posts), axles that the file does
+ * not draw, and the joints with their springs. Everything in the ride posture, mm, N, MPa.
+ */
+import {
+  add,
+  at3,
+  cross,
+  dot,
+  type FrameBlock,
+  type FrameHinge,
+  type FrameTube,
+  KIND,
+  type KindName,
+  type Model,
+  norm,
+  type State,
+  scale,
+  sub,
+  type TubeEnd,
+  unit,
+  type Vec3,
+} from '#kernel';
+import { findMaterial, type Material, materialIn, type ResolvedCandidate } from '#project';
+
+/** Material of every tube, in the order of the tubes. */
+export interface LoadBearing {
+  readonly tubes: readonly FrameTube[];
+  readonly materials: readonly Material[];
+  /** Detail category that the file chooses for a tube's ends; '' where it chooses none. */
+  readonly details: readonly string[];
+  readonly blocks: readonly FrameBlock[];
+  readonly hinges: readonly FrameHinge[];
+  /** Joint of the model for each hinge. */
+  readonly hingeJoint: readonly number[];
+}
+
+/** Sections of bought parts that come without one, mm: outside diameter, wall, material. Defaults, from memory. */
+const BOUGHT: Readonly<Record<string, { od: number; wall: number; material: string }>> = {
+  handlebar: { od: 22.2, wall: 2.0, material: '6061-T6' },
+  stem: { od: 32, wall: 2.5, material: '6061-T6' },
+  bar_post: { od: 36, wall: 2.2, material: '6061-T6' },
+  seat_post: { od: 31.8, wall: 2.2, material: '6061-T6' },
+};
+/** Axle that the file does not draw: solid steel, mm; default, from memory. It stands for axle and hub shell together. */
+const AXLE = { od: 10, wall: 5, material: '42CrMo4+QT' } as const;
+/** Ends of tubes as near to the hub's axis as this count as dropouts, mm; and so far out at most. */
+const DROPOUT = { off: 14, out: 110 } as const;
+
+export const mm = (p: Vec3): Vec3 => scale(p, 1e3);
+export const stationMm = (s: State, i: number): Vec3 => mm(at3(s.station, 3 * i));
+
+/** @param s filled, ride posture. */
+export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing {
+  const { model } = candidate;
+  const tubes: FrameTube[] = [];
+  const materials: Material[] = [];
+  const details: string[] = [];
+  const push = (tube: Omit<FrameTube, 'E' | 'G'>, material: Material, detail = ''): void => {
+    tubes.push({ ...tube, E: 1e3 * material.E_GPa, G: 1e3 * material.G_GPa });
+    materials.push(material);
+    details.push(detail);
+  };
+  for (const m of model.members) {
+    const v = s.value;
+    const { section: c } = m;
+    const size = (slot: number, end: number): number => 1e3 * v[end < 0 ? slot : end]!;
+    const first: TubeEnd = { height: size(c.height, -1), width: size(c.width, -1), wall: size(c.wall, -1) };
+    const last: TubeEnd = {
+      height: size(c.height, c.endHeight),
+      width: size(c.width, c.endWidth),
+      wall: size(c.wall, c.endWall),
+    };
+    push(
+      {
+        name: m.name,
+        body: m.body,
+        points: m.path.map((p) => stationMm(s, p)),
+        bendRadius: m.bendRadius < 0 ? 0 : 1e3 * v[m.bendRadius]!,
+        shape: c.shape,
+        ends: [first, last],
+        welded: m.welded,
+      },
+      materialIn(materialOf(m.material), m.state),
+      m.detail,
+    );
+  }
+  for (const part of candidate.parts) {
+    const bought = BOUGHT[part.kind];
+    if (!bought) continue;
+    const points = boughtLine(model, s, part);
+    if (points.length < 2) continue;
+    push(round(part.name, part.body, points, bought.od, bought.wall, false), materialOf(bought.material));
+  }
+  for (const wheel of [model.wheels.rear, model.wheels.front]) {
+    const points = missingAxle(tubes, wheel.body, stationMm(s, wheel.station));
+    const name = `${model.top.names.bodies[wheel.body]} axle (not drawn)`;
+    if (points) push(round(name, wheel.body, points, AXLE.od, AXLE.wall, false), materialOf(AXLE.material));
+  }
+  const blocks = model.blocks.map((b): FrameBlock => {
+    const o = 15 * (b.shape - model.top.nCapsule - model.top.nDisc);
+    return {
+      name: b.name,
+      body: b.body,
+      centre: mm(at3(s.box, o)),
+      axes: [at3(s.box, o + 3), at3(s.box, o + 6), at3(s.box, o + 9)],
+      half: mm(at3(s.box, o + 12)),
+    };
+  });
+  return { tubes, materials, details, blocks, ...hingesOf(candidate, s, tubes, blocks) };
+}
+
+function materialOf(name: string): Material {
+  const found = findMaterial(name);
+  if (!found) throw new Error(`no material ${name}: the file's materials are checked when it is read`);
+  return found;
+}
+function round(name: string, body: number, points: Vec3[], od: number, wall: number, welded: boolean) {
+  const end: TubeEnd = { height: od, width: od, wall };
+  return { name, body, points, bendRadius: 0, shape: 'round' as const, ends: [end, end] as const, welded };
+}
+
+/** Centre line of a bar, stem or post among the bought parts, from its clearance shapes. */
+function boughtLine(model: Model, s: State, part: ResolvedCandidate['parts'][number]): Vec3[] {
+  const { names, nCapsule } = model.top;
+  const ends = (word: string): [Vec3, Vec3] | undefined => {
+    const i = part.shapes.find((shape) => names.shapes[shape] === (word === '' ? part.name : `${part.name} ${word}`));
+    if (i === undefined || i >= nCapsule) return undefined;
+    return [mm(at3(s.capsule, 7 * i)), mm(at3(s.capsule, 7 * i + 3))];
+  };
+  if (part.kind !== 'handlebar') return ends('') ?? [];
+  const left = ends('grip_left');
+  const right = ends('grip_right');
+  return left && right ? [left[1], left[0], stationMm(s, part.station), right[0], right[1]] : [];
+}
+
+/** Ends of an axle through the hub to the outermost dropouts; undefined where a tube runs through the hub already. */
+function missingAxle(tubes: readonly FrameTube[], body: number, hub: Vec3): Vec3[] | undefined {
+  const own = tubes.filter((t) => t.body === body);
+  const near = (p: Vec3): boolean => norm(sub(p, hub)) < 1;
+  if (own.some((t) => t.points.some(near))) return undefined;
+  const ends = own
+    .flatMap((t) => [t.points[0]!, t.points.at(-1)!])
+    .filter((p) => {
+      const d = sub(p, hub);
+      return Math.abs(d[1]) < DROPOUT.out && norm([d[0], 0, d[2]]) < DROPOUT.off;
+    });
+  if (ends.length === 0) return undefined;
+  const sorted = [...ends, hub].sort((a, b) => a[1] - b[1]);
+  return [sorted[0]!, ...(sorted[0] === hub || sorted.at(-1) === hub ? [] : [hub]), sorted.at(-1)!];
+}
+
+type Laws = FrameHinge['laws'];
+/** Joints between bodies that bear load. */
+function hingesOf(
+  candidate: ResolvedCandidate,
+  s: State,
+  tubes: readonly FrameTube[],
+  blocks: readonly FrameBlock[],
+): { hinges: FrameHinge[]; hingeJoint: number[] } {
+  const { top } = candidate.model;
+  const bearing = new Set([...tubes.map((t) => t.body), ...blocks.map((b) => b.body)]);
+  const kinds = Object.keys(KIND) as KindName[];
+  const hinges: FrameHinge[] = [];
+  const hingeJoint: number[] = [];
+  top.names.joints.forEach((name, j) => {
+    const bodies: [number, number] = [top.jointA[j]!, top.jointB[j]!];
+    if (!bodies.every((b) => bearing.has(b))) return;
+    const kind = kinds[top.kind[j]!]!;
+    const at = mm(at3(s.joint, 6 * j));
+    const axis = at3(s.joint, 6 * j + 3);
+    const placed = hardwarePlace(candidate, s, name, at, axis, tubes, bodies[0]);
+    const cut = candidate.cutOuts[j]!;
+    hinges.push({
+      name,
+      kind,
+      bodies,
+      at,
+      axis,
+      ...placed,
+      cutOut: cut < 0 ? 0 : 1e3 * s.value[cut]!,
+      laws: lawsOf(candidate, s, j, kind),
+    });
+    hingeJoint.push(j);
+  });
+  return { hinges, hingeJoint };
+}
+
+/** Middle of the hardware and its axes: from its box, or, without one, from the member that ends at the joint. */
+function hardwarePlace(
+  candidate: ResolvedCandidate,
+  s: State,
+  name: string,
+  at: Vec3,
+  axis: Vec3,
+  tubes: readonly FrameTube[],
+  body: number,
+): { centre: Vec3; axes: FrameHinge['axes'] } {
+  const { top } = candidate.model;
+  const boxes = top.names.shapes.flatMap((shape, i) =>
+    shape === `${name} hardware` || shape.startsWith(`${name} hardware on `)
+      ? [15 * (i - top.nCapsule - top.nDisc)]
+      : [],
+  );
+  if (boxes.length > 0) {
+    const o = boxes[0]!;
+    const centre = scale(
+      boxes.reduce<Vec3>((sum, b) => add(sum, mm(at3(s.box, b))), [0, 0, 0]),
+      1 / boxes.length,
+    );
+    return { centre, axes: [at3(s.box, o + 3), at3(s.box, o + 6), at3(s.box, o + 9)] };
+  }
+  const ends = tubes
+    .filter((t) => t.body === body)
+    .flatMap((t) => [
+      { p: t.points[0]!, d: sub(t.points[0]!, t.points[1]!) },
+      { p: t.points.at(-1)!, d: sub(t.points.at(-1)!, t.points.at(-2)!) },
+    ])
+    .sort((a, b) => norm(sub(a.p, at)) - norm(sub(b.p, at)));
+  for (const d of [...ends.slice(0, 1).map((e) => e.d), [1, 0, 0] as Vec3, [0, 1, 0] as Vec3]) {
+    const square = sub(d, scale(axis, dot(d, axis)));
+    if (!(norm(square) > 0.1 * norm(d))) continue;
+    const along = unit(square);
+    return { centre: at, axes: [along, cross(axis, along), axis] };
+  }
+  throw new RangeError(`joint ${name} has no direction square to its axis`);
+}
+
+/** PLACEHOLDER: stiffness of joints. */
+function lawsOf(candidate: ResolvedCandidate, s: State, j: number, kind: KindName): Laws {
+  const h = candidate.hardware[j]!;
+  const held = candidate.model.top.held[j]!;
+  const rot = (slot: number, d: number): number => (slot < 0 ? d : 1e3 * s.value[slot]!);
+  const push = (slot: number, d: number): number => (slot < 0 ? d : 1e-3 * s.value[slot]!);
+  const turnsFreely = held === 0 || held === 3;
+  const across = rot(h.bendAcross, 20e6);
+  const along = rot(h.bendAlong, 20e6);
+  const twist = rot(h.twist, 20e6);
+  const pull = push(h.pull, 40e3);
+  const sa = push(h.shearAcross, 40e3);
+  const sl = push(h.shearAlong, 40e3);
+  const k =
+    kind === 'slide' || kind === 'post'
+      ? [sa, sl, pull, along, across, twist]
+      : [pull, sa, sl, twist, along, turnsFreely ? 0 : across];
+  return k.map((closed) => ({ closed })) as unknown as Laws;
+}
