@@ -1,0 +1,32 @@
+export { ageLock, FOLDS, freeAngle, type LockAge, type LockWhenNew, type Wear } from './ageing.ts';
+export {
+  type Branch,
+  isLinearLaw,
+  jointForce,
+  jointMotion,
+  type LawSegment,
+  type LawSummary,
+  lawSegments,
+  segmentAt,
+  summariseLaw,
+} from './joint-law.ts';
+export {
+  type Cam,
+  closeLatch,
+  handleTravel,
+  inSeries,
+  type LatchFigures,
+  type LatchMechanism,
+  openingMoment,
+  type PastCentre,
+  type Plunger,
+  pastCentre,
+  plungerPreload,
+  preloadFromHand,
+  type Screw,
+  screwArm,
+  type Toggle,
+  type Wedge,
+  wedgeIn,
+  wedgeOut,
+} from './mechanism.ts';
