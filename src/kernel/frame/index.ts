@@ -1,4 +1,6 @@
 export * from './build/index.ts';
+export * from './fatigue/index.ts';
+export * from './joint/index.ts';
 export type { FrameContext, Places } from './places.ts';
 export {
   type BeamMember,
