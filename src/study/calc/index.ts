@@ -9,6 +9,7 @@ type Loader = () => Promise<CalcTopic>;
 
 const LOADERS: Readonly<Record<string, Loader>> = {
   clearance: async () => (await import('./clearance.ts')).topic,
+  fatigue: async () => (await import('./fatigue.ts')).topic,
   linkage: async () => (await import('./linkage.ts')).topic,
   'min-box': async () => (await import('./min-box.ts')).topic,
   steer: async () => (await import('./steer.ts')).topic,
