@@ -97,16 +97,22 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
     const name = `${model.top.names.bodies[wheel.body]} axle (not drawn)`;
     if (points) push(round(name, wheel.body, points, AXLE.od, AXLE.wall, false), materialOf(AXLE.material));
   }
-  const blocks = model.blocks.map((b): FrameBlock => {
-    const o = 15 * (b.shape - model.top.nCapsule - model.top.nDisc);
-    return {
-      name: b.name,
-      body: b.body,
-      centre: mm(at3(s.box, o)),
-      axes: [at3(s.box, o + 3), at3(s.box, o + 6), at3(s.box, o + 9)],
-      half: mm(at3(s.box, o + 12)),
-    };
-  });
+  for (const b of model.blocks) {
+    if (!b.beam) continue;
+    // done with the solver's given sections
+  }
+  const blocks = model.blocks
+    .filter((b) => b.material !== '' && !b.beam)
+    .map((b): FrameBlock => {
+      const o = 15 * (b.shape - model.top.nCapsule - model.top.nDisc);
+      return {
+        name: b.name,
+        body: b.body,
+        centre: mm(at3(s.box, o)),
+        axes: [at3(s.box, o + 3), at3(s.box, o + 6), at3(s.box, o + 9)],
+        half: mm(at3(s.box, o + 12)),
+      };
+    });
   return { tubes, materials, details, blocks, ...hingesOf(candidate, s, tubes, blocks) };
 }
 

@@ -33,7 +33,7 @@ import type {
   JointLaw,
   Piece,
 } from '../structure.ts';
-import { type Bridge, type Mark, Ties, tieMembers, type Weld } from './connect.ts';
+import { type Bridge, bridgeBodies, type Mark, Ties, tieFreeEnds, tieMembers, type Weld } from './connect.ts';
 import { directionAt, footOn, legAt, pointAt, sizeAt } from './line.ts';
 import type { FrameBlock, FrameHinge, FrameTube } from './parts.ts';
 import { wallFlex } from './wall-flex.ts';
@@ -106,7 +106,6 @@ interface Side {
 export function buildFrame(parts: FrameParts, posture: FramePosture): BuiltFrame {
   const ties = new Ties(parts.tubes, parts.blocks);
   tieMembers(ties);
-  const weldsOf = parts.tubes.map((tube, t) => (tube.welded ? weldedPlaces(ties, t) : []));
   const head = headOf(ties, parts.hinges);
   const sides = parts.hinges.map((hinge, j) =>
     posture.hinges[j] === 'absent' || hinge.kind === 'steerer'
@@ -114,6 +113,15 @@ export function buildFrame(parts: FrameParts, posture: FramePosture): BuiltFrame
       : ([tieHinge(ties, hinge, 0), tieHinge(ties, hinge, 1)] as const),
   );
   const placeItem = parts.places.map((place) => tiePoint(ties, place.body, place.point));
+  tieFreeEnds(
+    ties,
+    new Set([
+      ...[...sides.flatMap((s) => s ?? []), ...placeItem].flatMap((s) => (s ? [s.item] : [])),
+      ...(head?.bearings.flatMap((b) => [b.frame.id, b.fork.id]) ?? []),
+    ]),
+  );
+  bridgeBodies(ties);
+  const weldsOf = parts.tubes.map((tube, t) => (tube.welded ? weldedPlaces(ties, t) : []));
   tieShort(ties);
   return assemble(parts, posture, ties, { sides, placeItem, head, weldsOf });
 }
@@ -269,6 +277,7 @@ function assemble(parts: FrameParts, posture: FramePosture, ties: Ties, found: F
     });
   });
   const kept = prune(edges, links, new Set(found.placeItem.flatMap((p) => (p ? [ties.group(p.item)] : []))));
+  refuseApart(kept, ties);
   const where = positions(ties);
   const number = new Map<number, number>();
   const nodes: FrameNode[] = [];
@@ -345,6 +354,30 @@ function prune<L extends { a: number; b: number }>(
       return { ...alive, groups: [...groups].sort((p, q) => p - q) };
     }
   }
+}
+
+/** @throws RangeError where what bears load is in pieces. */
+function refuseApart(
+  kept: { edges: readonly Edge[]; links: readonly { a: number; b: number }[]; groups: readonly number[] },
+  ties: Ties,
+): void {
+  const reached = new Set(kept.groups.slice(0, 1));
+  for (let before = 0; before < reached.size; ) {
+    before = reached.size;
+    for (const { a, b } of [...kept.edges, ...kept.links])
+      if (reached.has(a) || reached.has(b)) {
+        reached.add(a);
+        reached.add(b);
+      }
+  }
+  const lost = kept.groups.find((g) => !reached.has(g));
+  if (lost === undefined) return;
+  const gap = ties.apart[0];
+  throw new RangeError(
+    gap
+      ? `${gap.a} and ${gap.b} belong to one body but lie ${gap.gap.toFixed(0)} mm apart: nothing in the file carries load between them`
+      : `nothing carries load between ${positions(ties).get(lost)!.name} and the rest of the frame`,
+  );
 }
 
 /** Where the node of each group lies, and its name: a block's middle, the side of a tube, or a tube's end. */

@@ -2,13 +2,15 @@
  * What is tied to what within each body: which tubes meet, where, and what stands between them.
  *
  * Rules, in the ride posture, within one body:
- * 1. a tube end inside a block is tied to the block; a tube that runs through a block is tied to it where it is nearest to
- *    the block's middle;
+ * 1. a tube end inside a block is tied to the block; a tube that runs through a block, or touches it, is tied to it where it
+ *    is nearest to the block's middle;
  * 2. tube ends at one point are tied to each other;
  * 3. a tube end within the reach of another tube's wall is welded to that tube's centre line at the nearest point (or at its
  *    end, when that is nearer than half the tube's size);
- * 4. what is still in pieces is bridged at the nearest surfaces, up to `BRIDGE`: small plates and gussets are seldom drawn.
- *    Every bridge is reported; a wider gap is refused.
+ * 4. a tube end that is still free once joints have tied their sides, and whose own wall reaches another member within
+ *    `BRIDGE`, is tied there; from `WELD` on that is reported as a bridge;
+ * 5. what is in pieces then is bridged at the nearest surfaces, up to `BRIDGE`: small
+ *    plates and gussets are seldom drawn. Every bridge is reported; a wider gap stays open and is reported too.
  * All ties are rigid; the flexibility of a welded wall is added where a tube stands on the side of another.
  * Not here: joints between bodies, nodes, elements (`build-frame.ts`).
  */
@@ -23,6 +25,8 @@ import type { FrameBlock, FrameTube } from './parts.ts';
 const SAME = 0.5;
 /** A weld or a fillet spans so much between a tube's end and another's wall, mm. */
 const WELD = 5;
+/** A tube that passes a block's face this near is welded to it, mm. */
+const TOUCH = 1;
 /** Marks on a tube nearer to each other than this are one, mm. */
 const NEAR = 3;
 /** Widest gap that is bridged, mm: a gusset or plate that the file does not draw. Default, from memory. */
@@ -63,6 +67,8 @@ export class Ties {
   readonly blockItem: number[];
   readonly welds: Weld[] = [];
   readonly bridges: Bridge[] = [];
+  /** Things of one body that lie too far apart to be tied. */
+  readonly apart: Bridge[] = [];
   readonly #parent: number[] = [];
 
   constructor(tubes: readonly FrameTube[], blocks: readonly FrameBlock[]) {
@@ -109,7 +115,7 @@ export class Ties {
   }
 }
 
-/** Ties all members of each body. @throws RangeError where a body falls into pieces that lie too far apart. */
+/** Ties the members of each body where the file draws them together; see rules 1–3. */
 export function tieMembers(ties: Ties): void {
   const { tubes, blocks, lines } = ties;
   for (let t = 0; t < tubes.length; t++) {
@@ -119,7 +125,6 @@ export function tieMembers(ties: Ties): void {
   for (let t = 0; t < tubes.length; t++)
     for (let b = 0; b < blocks.length; b++) if (blocks[b]!.body === tubes[t]!.body) tieToBlock(ties, t, b);
   for (let t = 0; t < tubes.length; t++) for (const end of [0, 1] as const) tieEnd(ties, t, end);
-  bridgeBodies(ties);
 }
 
 function tieToBlock(ties: Ties, t: number, b: number): void {
@@ -130,10 +135,10 @@ function tieToBlock(ties: Ties, t: number, b: number): void {
     const mark = ties.mark(t, s);
     ties.tie(mark.id, ties.blockItem[b]!);
   }
-  const foot = footOn(line, block.centre);
   if (inside.length === 0) {
-    if (depthInBox(block, foot.point) < -SAME) return;
-    ties.tie(ties.mark(t, foot.s).id, ties.blockItem[b]!);
+    const near = nearest(ties, { name: '', tube: -1, block: b, piece: 0 }, { name: '', tube: t, block: -1, piece: 0 });
+    if (near.gap > TOUCH) return;
+    ties.tie(ties.mark(t, footOn(line, block.centre).s).id, ties.blockItem[b]!);
   }
   for (const mark of ties.marksOf[t]!) {
     if (ties.group(mark.id) !== ties.group(ties.blockItem[b]!)) continue;
@@ -208,8 +213,53 @@ function wallAlong(ties: Ties, chord: number, s: number, foot: Vec3, end: Vec3, 
   return Math.max(0, (ties.reach(chord, s, square) - Math.max(start, 0)) / sine);
 }
 
-/** Ties the pieces of each body at their nearest surfaces until it is one piece. */
-function bridgeBodies(ties: Ties): void {
+/** Ties tube ends that nothing holds yet to the member that their own wall reaches. `held` tells what joints hold. */
+export function tieFreeEnds(ties: Ties, held: ReadonlySet<number>): void {
+  const { tubes, lines, blocks } = ties;
+  const members = new Map<number, number>();
+  for (const item of [...ties.blockItem, ...ties.marks.map((m) => m.id)]) {
+    const g = ties.group(item);
+    members.set(g, (members.get(g) ?? 0) + 1);
+  }
+  const heldGroups = new Set([...held].map((i) => ties.group(i)));
+  for (let t = 0; t < tubes.length; t++)
+    for (const end of [0, 1] as const) {
+      const line = lines[t]!;
+      const mark = ties.mark(t, end === 0 ? 0 : line.length);
+      const g = ties.group(mark.id);
+      if (members.get(g)! > 1 || heldGroups.has(g)) continue;
+      // what meets this tube elsewhere is tied to it already: the end only stands out beyond
+      const groups = new Set(ties.marksOf[t]!.map((m) => ties.group(m.id)));
+      const met = (items: readonly number[]): boolean => items.some((i) => groups.has(ties.group(i)));
+      const p = pointAt(line, mark.s);
+      const own = Math.min(tubes[t]!.ends[end].height, tubes[t]!.ends[end].width) / 2;
+      let best: { gap: number; name: string; join(): void } | undefined;
+      for (let o = 0; o < tubes.length; o++) {
+        if (o === t || tubes[o]!.body !== tubes[t]!.body || met(ties.marksOf[o]!.map((m) => m.id))) continue;
+        const foot = footOn(lines[o]!, p);
+        const gap = Math.max(foot.distance - ties.reach(o, foot.s, sub(p, foot.point)) - own, 0);
+        if (best && gap >= best.gap) continue;
+        const join = (): void => {
+          const at = ties.mark(o, foot.s);
+          ties.tie(at.id, mark.id);
+          if (at.s > 0 && at.s < lines[o]!.length) ties.welds.push({ tube: t, end, chord: o, s: at.s });
+        };
+        best = { gap, name: tubes[o]!.name, join };
+      }
+      for (let b = 0; b < blocks.length; b++) {
+        if (blocks[b]!.body !== tubes[t]!.body || met([ties.blockItem[b]!])) continue;
+        const gap = Math.max(-depthInBox(blocks[b]!, p) - own, 0);
+        if (!best || gap < best.gap)
+          best = { gap, name: blocks[b]!.name, join: () => ties.tie(ties.blockItem[b]!, mark.id) };
+      }
+      if (!best || best.gap > BRIDGE) continue;
+      best.join();
+      if (best.gap > WELD) ties.bridges.push({ a: tubes[t]!.name, b: best.name, gap: best.gap });
+    }
+}
+
+/** Ties the pieces of each body at their nearest surfaces until it is one piece, or only wide gaps are left. */
+export function bridgeBodies(ties: Ties): void {
   const { tubes, blocks } = ties;
   const bodies = new Set([...tubes.map((t) => t.body), ...blocks.map((b) => b.body)]);
   for (const body of bodies) {
@@ -225,10 +275,10 @@ function bridgeBodies(ties: Ties): void {
           if (!best || near.gap < best.gap) best = { ...near, a: things[i]!.name, b: things[j]!.name };
         }
       if (!best) break;
-      if (best.gap > BRIDGE)
-        throw new RangeError(
-          `${best.a} and ${best.b} belong to one body but lie ${best.gap.toFixed(0)} mm apart: nothing in the file carries load between them`,
-        );
+      if (best.gap > BRIDGE) {
+        ties.apart.push({ a: best.a, b: best.b, gap: best.gap });
+        break;
+      }
       best.join();
       if (best.gap > SAME) ties.bridges.push({ a: best.a, b: best.b, gap: best.gap });
     }
