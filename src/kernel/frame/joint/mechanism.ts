@@ -19,7 +19,7 @@
  * Units: mm, N, N·mm, N/mm, rad. Not here: strength of the parts, dynamics of snapping, springs that hold the lever.
  */
 
-const { PI, abs, atan, cos, max, sin, sqrt, tan } = Math;
+const { PI, abs, acos, asin, atan, cos, max, min, sin, sqrt, tan } = Math;
 
 export interface Toggle {
   readonly kind: 'toggle';
@@ -169,26 +169,26 @@ export function handleTravel(m: Toggle | Cam, phi: number): Travel {
 
 /** Handle angle of most travel: a toggle whose crank is longer than its link cannot turn beyond asin(b/a). */
 const farthest = (m: Toggle | Cam): number =>
-  m.kind === 'toggle' && m.crank > m.link ? Math.asin(m.link / m.crank) * (1 - 1e-9) : PI;
+  m.kind === 'toggle' && m.crank > m.link ? asin(m.link / m.crank) * (1 - 1e-9) : PI;
 
-/** Handle angle at which the stack of stretch `draw` at dead centre just comes loose, by bisection on the monotone travel. */
+/** Handle angle at which the stack, stretched by `draw` (mm) at dead centre, just comes loose. */
 function contactAngle(m: Toggle | Cam, draw: number): number {
   const far = farthest(m);
   if (!(handleTravel(m, far).travel >= draw))
     throw new RangeError(
       `the mechanism has only ${handleTravel(m, far).travel.toFixed(2)} mm of travel, ${draw.toFixed(2)} mm are needed`,
     );
-  let [low, high] = [0, far];
-  for (let i = 0; i < 60 && high - low > 1e-15 * high; i++) {
-    const mid = (low + high) / 2;
-    if (handleTravel(m, mid).travel < draw) low = mid;
-    else high = mid;
-  }
-  return (low + high) / 2;
+  if (m.kind === 'cam') return acos(1 - draw / m.eccentricity);
+  // Cosine rule in the triangle of crank, link and the distance x from handle pivot to hook.
+  const { crank: a, link: b } = m;
+  const x = m.form === 'draw' ? b - a + draw : a + b - draw;
+  const c = (m.form === 'draw' ? b * b - a * a - x * x : a * a + x * x - b * b) / (2 * a * x);
+  return acos(max(-1, min(1, c)));
 }
 
 const GOLDEN = (sqrt(5) - 1) / 2;
-const SCAN = 48;
+const SCAN = 16;
+const NARROW = 36;
 /** Largest of a smooth function on an interval: a scan, then golden-section steps around its best sample. */
 function largest(f: (x: number) => number, from: number, to: number): number {
   let best = 0;
@@ -198,13 +198,23 @@ function largest(f: (x: number) => number, from: number, to: number): number {
     if (y > value) [best, value] = [i, y];
   }
   const step = (to - from) / SCAN;
-  let [a, b] = [from + step * max(best - 1, 0), from + step * Math.min(best + 1, SCAN)];
-  for (let i = 0; i < 40; i++) {
-    const [x, y] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
-    if (f(x) > f(y)) b = y;
-    else a = x;
+  let a = from + step * max(best - 1, 0);
+  let b = from + step * min(best + 1, SCAN);
+  let x = b - GOLDEN * (b - a);
+  let y = a + GOLDEN * (b - a);
+  let [fx, fy] = [f(x), f(y)];
+  for (let i = 0; i < NARROW; i++) {
+    if (fx > fy) {
+      [b, y, fy] = [y, x, fx];
+      x = b - GOLDEN * (b - a);
+      fx = f(x);
+    } else {
+      [a, x, fx] = [x, y, fy];
+      y = a + GOLDEN * (b - a);
+      fy = f(y);
+    }
   }
-  return max(value, f((a + b) / 2));
+  return max(value, fx, fy);
 }
 
 interface Closing {
@@ -365,7 +375,7 @@ export function preloadFromHand(m: LatchMechanism, handForce: number): number {
   const over = (preload: number): number => hardest(closing(m, preload)) / m.lever - handForce;
   if (over(0) >= 0) return 0;
   const reach = m.stack * (handleTravel(m, farthest(m)).travel - handleTravel(m, m.past).travel) * (1 - 1e-9);
-  let [low, high] = [0, Math.min(1000, reach)];
+  let [low, high] = [0, min(1000, reach)];
   let [atLow, atHigh] = [over(low), over(high)];
   while (atHigh < 0) {
     if (high >= reach)
@@ -373,14 +383,14 @@ export function preloadFromHand(m: LatchMechanism, handForce: number): number {
         `out of travel: a hand force of ${handForce} N is never needed with this geometry and stack`,
       );
     [low, atLow] = [high, atHigh];
-    high = Math.min(high * 3, reach);
+    high = min(high * 3, reach);
     atHigh = over(high);
   }
   // False position with the Illinois halving: monotone and nearly straight, so a few steps do.
   for (let i = 0; i < 60 && high - low > 1e-12 * high; i++) {
     const x = high - (atHigh * (high - low)) / (atHigh - atLow);
     const y = over(x);
-    if (abs(y) <= 1e-13 * handForce) return x;
+    if (abs(y) <= 1e-11 * handForce) return x;
     if (y < 0) {
       [low, atLow] = [x, y];
       atHigh /= 2;
