@@ -1,3 +1,4 @@
+export * from './beam/index.ts';
 export * from './build/index.ts';
 export * from './fatigue/index.ts';
 export * from './joint/index.ts';
