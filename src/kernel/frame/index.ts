@@ -2,6 +2,7 @@ export * from './beam/index.ts';
 export * from './build/index.ts';
 export * from './fatigue/index.ts';
 export * from './joint/index.ts';
+export * from './section/index.ts';
 export type { FrameContext, Places } from './places.ts';
 export {
   type BeamMember,

@@ -1,0 +1,11 @@
+export { shearCoefficient } from './shear-area.ts';
+export {
+  bendingStress,
+  normalStressAt,
+  type SectionStress,
+  stressBound,
+  worstRange,
+  worstStress,
+} from './stress.ts';
+export { cellArea, cellLength, isSolid, torsionConstant, torsionModulus } from './torsion.ts';
+export { beamSection, massPerMetre, type TubeProperties, type TubeSize, tubeProperties } from './tube-section.ts';
