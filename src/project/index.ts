@@ -10,8 +10,20 @@ export {
   type StandSpace,
   type Wish,
 } from './brief.ts';
+export {
+  DETAILS,
+  type Detail,
+  type DetailClass,
+  type DetailStress,
+  detailNames,
+  detailsFor,
+  findDetail,
+  usualDetail,
+} from './data/details.ts';
+export type { BareFatigue, FatigueFamily, PlasticState } from './data/material-strength.ts';
 export { findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
+export { STOCK_LISTS, type StockList, type StockTube, stockFor } from './data/stock.ts';
 export {
   type Compiled,
   compileExpression,

@@ -22,6 +22,7 @@ import {
   type Vec3,
   writeMemberMass,
 } from '#kernel';
+import { detailNames, detailsFor, findDetail } from '../data/details.ts';
 import type { PlasticState } from '../data/material-strength.ts';
 import { findMaterial, type Material, materialNames } from '../data/materials.ts';
 import type { BlockData, CandidateData, TubeData } from '../schema/candidate-schema.ts';
@@ -113,6 +114,7 @@ function readTube(draft: Draft, body: number, tube: TubeData, filePath: Path, na
   const section = readSection(reader, [...filePath, 'section'], tube.section);
   const material = materialOf(draft, [...filePath, 'material'], tube.material);
   checkState(draft, filePath, material, tube.state);
+  checkDetail(draft, [...filePath, 'detail'], material, tube.detail);
   const weldable = material?.weldable ?? true;
   const welded = tube.welded === undefined ? weldable : isYes(tube.welded);
   if (welded && !weldable)
@@ -160,6 +162,21 @@ function checkState(draft: Draft, path: Path, material: Material | undefined, st
   note(draft.reader, [...path, 'state'], 'value', 'value.choice', `${material.name} has no state \`${state}\``, {
     expected: known.length ? known.join(', ') : 'no state: it is not a plastic',
     found: state,
+  });
+}
+
+/** A detail has classes by family of material. */
+function checkDetail(draft: Draft, path: Path, material: Material | undefined, name: string | undefined): void {
+  if (name === undefined) return;
+  const detail = findDetail(name);
+  if (!detail) {
+    unknown(draft.reader, path, name, material ? detailsFor(material.fatigueFamily) : detailNames(), 'fatigue detail');
+    return;
+  }
+  if (!material || detail.classes[material.fatigueFamily]) return;
+  note(draft.reader, path, 'value', 'value.choice', `the detail \`${name}\` has no class for ${material.name}`, {
+    expected: detailsFor(material.fatigueFamily).join(', ') || 'no detail',
+    found: name,
   });
 }
 
