@@ -20,6 +20,17 @@ export {
   findDetail,
   usualDetail,
 } from './data/details.ts';
+export {
+  type JointPrinciple,
+  type OpeningWay,
+  type PrincipleWear,
+  principleBox,
+  principleMass,
+  principlePlay,
+  type StiffnessName,
+  stiffnessScale,
+} from './data/joint-principle.ts';
+export { findPrinciple, JOINT_SHELF, principleNames, usualPrinciple } from './data/joint-shelf.ts';
 export type { BareFatigue, FatigueFamily, PlasticState } from './data/material-strength.ts';
 export { findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
@@ -46,7 +57,7 @@ export { readOwnParts } from './parts-file.ts';
 export { PROBLEM_CODES, type Problem, type ProblemCode } from './problems.ts';
 export { type Project, readProject } from './project.ts';
 export { printable, renderProblem, renderProblems } from './render.ts';
-export type { Hardware } from './resolve/joints.ts';
+export type { Hardware, HardwareOpening } from './resolve/hardware.ts';
 export type { OwnPart, OwnParts } from './resolve/part-values.ts';
 export type { SlotInfo } from './resolve/program.ts';
 export { type ResolvedCandidate, type ResolveOptions, resolveCandidate } from './resolve.ts';

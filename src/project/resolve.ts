@@ -30,7 +30,8 @@ import {
 } from './resolve/checks.ts';
 import { type Draft, newDraft, type ShapeDraft } from './resolve/draft.ts';
 import { readFold, readHolders, shapesNamed } from './resolve/fold.ts';
-import { addHardware, addJointWriters, cutMembers, type Hardware, readJoints } from './resolve/joints.ts';
+import type { Hardware } from './resolve/hardware.ts';
+import { addHardware, addJointWriters, cutMembers, readJoints, withHardware } from './resolve/joints.ts';
 import { readCables, readDrive, readExclusions } from './resolve/links.ts';
 import { addMemberShapes, readMembers } from './resolve/members.ts';
 import { findPairs } from './resolve/pairs.ts';
@@ -133,10 +134,11 @@ function build(
   if (bodies.length === 0)
     note(reader, ['bodies'], 'value', 'body.empty', 'the candidate has no body', { expected: 'at least one body' });
 
-  const joints = readJoints(draft, data, autoCranks ? crankset!.body : undefined);
-  addJointWriters(draft, joints);
+  const bases = readJoints(draft, data, autoCranks ? crankset!.body : undefined);
+  addJointWriters(draft, bases);
   const { members, blocks } = readMembers(draft, data);
-  cutMembers(draft, joints, members);
+  cutMembers(draft, bases, members);
+  const joints = withHardware(draft, data, bases, members);
   addMemberShapes(draft, members);
   const parts = readParts(draft, data, own);
   addHardware(draft, data, joints, members);

@@ -198,6 +198,8 @@ function checkHardware(draft: Draft, joint: JointDraft, v: Float64Array): void {
   const h = joint.hardware;
   const positive: [number, string][] = [
     ...(h.size ?? []).map((slot): [number, string] => [slot, 'size']),
+    ...h.face.map((slot): [number, string] => [slot, 'face']),
+    [h.lever, 'lever'],
     [h.bendAcross, 'stiffness'],
     [h.bendAlong, 'stiffness'],
     [h.twist, 'stiffness'],
@@ -209,6 +211,7 @@ function checkHardware(draft: Draft, joint: JointDraft, v: Float64Array): void {
     [h.mass, 'mass'],
     [h.preload, 'preload'],
     [h.play, 'play'],
+    [h.openShare, 'stiffness left when open'],
     [h.handForce, 'hand force'],
     [joint.cutOut, 'cut_out'],
     [h.estimated, 'uncertainty of its size'],
@@ -227,6 +230,7 @@ function checkHardware(draft: Draft, joint: JointDraft, v: Float64Array): void {
     );
   for (const [slot, what] of positive) if (slot >= 0 && v[slot]! <= 0) refuse(slot, what, 'more than 0');
   for (const [slot, what] of notNegative) if (slot >= 0 && v[slot]! < 0) refuse(slot, what, '0 or more');
+  if (h.openShare >= 0 && v[h.openShare]! > 1) refuse(h.openShare, 'stiffness left when open', '100 % or less');
   if (h.estimated >= 0 && v[h.estimated]! >= 1) refuse(h.estimated, 'uncertainty of its size', 'less than 100 %');
 }
 

@@ -5,70 +5,30 @@
  * hardware of other kinds is one box on the first body. Its frame: along the member of the first body that ends at the
  * joint (pointing away from that body, made square to the joint axis), across, along the axis.
  */
-import { at3, type HELD, KIND, type KindName, norm, type State, scale, slides, sub, type Vec3 } from '#kernel';
+import { at3, KIND, norm, type State, scale, slides, sub, type Vec3 } from '#kernel';
 import type { CandidateData, HardwareData, JointData } from '../schema/candidate-schema.ts';
 import type { Path } from '../text.ts';
 import { DIMENSION } from '../units.ts';
-import { type Axis, readAxis, writeAxis } from './axes.ts';
+import { readAxis, writeAxis } from './axes.ts';
 import { addMass, addShape, type Draft } from './draft.ts';
+import { DEFAULT_MASS, type Hardware, type JointBase, readHardware } from './hardware.ts';
 import { kept } from './kept.ts';
 import { type MemberDraft, put, writeBox, writeBoxMass } from './members.ts';
 import { lookUp } from './names.ts';
 import { slotsOf, stationAt } from './points.ts';
 import { fileValues } from './program.ts';
-import { amountOr, amountOrNone, defaultAmount, note, readAmount, readAmounts, shareUnit } from './reader.ts';
-import { readBox } from './sections.ts';
+import { amountOrNone, defaultAmount, note, readAmount, readAmounts, shareUnit } from './reader.ts';
 
-/** Slots of everything that the file says about a joint's hardware; -1 where it says nothing. */
-export interface Hardware {
-  readonly mass: number;
-  /** Box: along the member, across it, along the axis; undefined where no shape is given. */
-  readonly size: readonly [number, number, number] | undefined;
-  readonly estimated: number;
-  readonly bendAcross: number;
-  readonly bendAlong: number;
-  readonly twist: number;
-  readonly pull: number;
-  readonly shearAcross: number;
-  readonly shearAlong: number;
-  readonly preload: number;
-  readonly play: number;
-  readonly handForce: number;
-  readonly actions: number;
-}
-export interface JointDraft {
-  readonly name: string;
-  readonly kind: KindName;
-  readonly held: keyof typeof HELD;
-  readonly a: number;
-  readonly b: number;
-  /** Station on the first body and on the second; the same where the file names one. */
-  readonly at: readonly [number, number];
-  readonly axis: Axis;
-  readonly low: number;
-  readonly high: number;
-  readonly cutOut: number;
+export interface JointDraft extends JointBase {
   readonly hardware: Hardware;
-  readonly filePath: Path;
 }
 
-/**
- * Masses of joint hardware that the file does not give: kg, spread as share. Defaults, from memory (main hinge with latch
- * 0.30-0.65 kg, each further joint 0.10-0.30 kg). A steerer's bearings and the cranks are parts of their own.
- */
-const DEFAULT_MASS: Record<keyof typeof HELD, readonly [number, number]> = {
-  latch: [0.45, 0.22],
-  clamp: [0.2, 0.29],
-  loop: [0.1, 0.29],
-  none: [0.1, 0.29],
-};
 /** A given mass is read like a catalogue's: ±5 %, rectangular; default, from memory. */
 const GIVEN_SPREAD = 0.029;
-const ACTIONS: Record<keyof typeof HELD, number> = { latch: 1, clamp: 1, loop: 0, none: 0 };
 
 export const CRANKS: JointData = { kind: 'pivot', held: 'none', between: ['', 'cranks'], at: 'crank', axis: 'y' };
 
-export function readJoints(draft: Draft, data: CandidateData, autoCranksOn: string | undefined): JointDraft[] {
+export function readJoints(draft: Draft, data: CandidateData, autoCranksOn: string | undefined): JointBase[] {
   const joints: [string, JointData][] = Object.entries(data.joints ?? {});
   if (autoCranksOn !== undefined) joints.push(['cranks', { ...CRANKS, between: [autoCranksOn, 'cranks'] }]);
   return joints.flatMap(([name, joint]) => {
@@ -77,7 +37,7 @@ export function readJoints(draft: Draft, data: CandidateData, autoCranksOn: stri
   });
 }
 
-function readJoint(draft: Draft, name: string, joint: JointData, filePath: Path): JointDraft | undefined {
+function readJoint(draft: Draft, name: string, joint: JointData, filePath: Path): JointBase | undefined {
   const { reader, points } = draft;
   const [a, b] = joint.between.map((body, i) =>
     lookUp(reader, [...filePath, 'between', i], body, draft.bodies, 'body'),
@@ -90,7 +50,6 @@ function readJoint(draft: Draft, name: string, joint: JointData, filePath: Path)
   const axis = readAxis(draft, [...filePath, 'axis'], joint.axis, at[0]);
   const { low, high } = readRange(draft, joint, filePath);
   const held = joint.held ?? 'none';
-  const hardware = readHardware(draft, joint, held, filePath);
   const cutOut = amountOrNone(reader, [...filePath, 'cut_out'], joint.cut_out, DIMENSION.length);
   if (a >= 0 && a === b)
     note(
@@ -108,7 +67,7 @@ function readJoint(draft: Draft, name: string, joint: JointData, filePath: Path)
     for (const lost of [name, `${name} hardware`, joint.kind]) reader.lost.add(lost);
     return undefined;
   }
-  return { name, kind: joint.kind, held, a, b, at, axis, low, high, cutOut, hardware, filePath };
+  return { name, kind: joint.kind, held, a, b, at, axis, low, high, cutOut, filePath };
 }
 
 function readRange(draft: Draft, joint: JointData, filePath: Path): { low: number; high: number } {
@@ -138,36 +97,20 @@ function readRange(draft: Draft, joint: JointData, filePath: Path): { low: numbe
   };
 }
 
-function readHardware(draft: Draft, joint: JointData, held: keyof typeof HELD, filePath: Path): Hardware {
-  const { reader } = draft;
-  const h: HardwareData = joint.hardware ?? {};
-  const path = [...filePath, 'hardware'];
-  const at = (field: string) => [...path, field];
-  const stiff = h.stiffness ?? {};
-  const turn = (field: keyof typeof stiff) =>
-    amountOrNone(reader, [...path, 'stiffness', field], stiff[field], DIMENSION.rotationalStiffness);
-  const push = (field: keyof typeof stiff) =>
-    amountOrNone(reader, [...path, 'stiffness', field], stiff[field], DIMENSION.stiffness);
-  const own = filePath[1] === 'cranks' || joint.kind === 'steerer';
-  return {
-    mass: amountOr(reader, at('mass'), h.mass, DIMENSION.mass, own ? 0 : DEFAULT_MASS[held][0]),
-    size: h.shape === undefined ? undefined : readBox(reader, at('shape'), h.shape),
-    estimated: amountOrNone(reader, at('estimated'), h.estimated, DIMENSION.number),
-    bendAcross: turn('bend_across'),
-    bendAlong: turn('bend_along'),
-    twist: turn('twist'),
-    pull: push('pull'),
-    shearAcross: push('shear_across'),
-    shearAlong: push('shear_along'),
-    preload: amountOrNone(reader, at('preload'), h.preload, DIMENSION.force),
-    play: amountOrNone(reader, at('play'), h.play, slides(KIND[joint.kind]) ? DIMENSION.length : DIMENSION.angle),
-    handForce: amountOrNone(reader, at('hand_force'), h.hand_force, DIMENSION.force),
-    actions: h.actions ?? ACTIONS[held],
-  };
-}
+/** Adds its hardware to each joint; sizes that the file leaves out follow the members that end there. */
+export const withHardware = (
+  draft: Draft,
+  data: CandidateData,
+  joints: readonly JointBase[],
+  members: readonly MemberDraft[],
+): JointDraft[] =>
+  joints.map((joint) => ({
+    ...joint,
+    hardware: readHardware(draft, joint, data.joints?.[joint.name] ?? CRANKS, members),
+  }));
 
 /** Writes point and axis of each joint, and its range. */
-export function addJointWriters(draft: Draft, joints: readonly JointDraft[]): void {
+export function addJointWriters(draft: Draft, joints: readonly JointBase[]): void {
   joints.forEach((joint, j) => {
     const p = slotsOf(draft.points, joint.at[0]);
     draft.writers.push((s) => {
@@ -298,7 +241,7 @@ const BESIDE = 0.1;
  * station). Without the last rule two beams beside whose ends a hinge pin stands would touch in the ride posture and
  * leave the check, just where they must not clash when folded.
  */
-export function cutMembers(draft: Draft, joints: readonly JointDraft[], members: readonly MemberDraft[]): void {
+export function cutMembers(draft: Draft, joints: readonly JointBase[], members: readonly MemberDraft[]): void {
   const v = fileValues(draft.reader.program);
   const point = (station: number): Vec3 => slotsOf(draft.points, station).map((slot) => v[slot]!) as unknown as Vec3;
   const endsOf = (member: MemberDraft) => [member.path[0]!, member.path[member.path.length - 1]!] as const;

@@ -80,6 +80,15 @@ export const blockSchema = z.strictObject({
     ),
 });
 export const hardwareSchema = z.strictObject({
+  principle: text(
+    'Locking or hinge principle of the joint shelf: face_toggle. Fills in what is left out here.',
+  ).optional(),
+  face: z
+    .tuple([amount('across'), amount('along the axis')])
+    .optional()
+    .describe('Section in which the joint parts: [45, 60 mm]; else the size of the member that ends here.'),
+  lever: amount('Hand lever of the lock: 110 mm.').optional(),
+  open: amount('Share of the stiffness that is left when the face has opened: 25 %.').optional(),
   shape: text('box ALONG x ACROSS x AXIS: box 60 x 45 x 70 mm.').optional(),
   offset: triple('Centre from the joint: along the member, across it, along the axis.').optional(),
   estimated: amount('Share by which the size may be wrong: 15 %.').optional(),

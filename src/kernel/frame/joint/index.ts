@@ -2,10 +2,10 @@ export { ageLock, FOLDS, freeAngle, type LockAge, type LockWhenNew, type Wear } 
 export {
   type Branch,
   isLinearLaw,
-  jointForce,
-  jointMotion,
   type LawSegment,
   type LawSummary,
+  lawForce,
+  lawMotion,
   lawSegments,
   segmentAt,
   summariseLaw,

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { EPS, expectWithin } from '../../../../test/expect-within.ts';
 import type { JointLaw } from '../structure.ts';
-import { isLinearLaw, jointForce, jointMotion, lawSegments, segmentAt, summariseLaw } from './joint-law.ts';
+import { isLinearLaw, lawForce, lawMotion, lawSegments, segmentAt, summariseLaw } from './joint-law.ts';
 
 const ROUNDOFF = { relative: 64 * EPS, absolute: 1e-12 };
 /** Differences of forces of up to 1e6 N·mm in tangents: the rounding of the constant term. */
@@ -22,43 +22,43 @@ const laws: fc.Arbitrary<JointLaw> = fc.record(
 describe('a joint law', () => {
   it('has two slopes without preload where the face opens to one side', () => {
     const law: JointLaw = { closed: 1000, open: 200, opens: 1 };
-    expectWithin(jointForce(law, -0.5), -500, ROUNDOFF);
-    expectWithin(jointForce(law, 0.5), 100, ROUNDOFF);
+    expectWithin(lawForce(law, -0.5), -500, ROUNDOFF);
+    expectWithin(lawForce(law, 0.5), 100, ROUNDOFF);
     expect(isLinearLaw(law)).toBe(false);
     expect(lawSegments(law).map((s) => s.branch)).toEqual(['closed', 'open']);
   });
 
   it('keeps its closed slope up to the preload and opens beyond it', () => {
     const law: JointLaw = { closed: 1000, open: 200, opens: 1, preload: 300 };
-    expectWithin(jointForce(law, 0.3), 300, ROUNDOFF);
-    expectWithin(jointForce(law, 0.2), 200, ROUNDOFF);
-    expectWithin(jointForce(law, 0.8), 300 + 0.5 * 200, ROUNDOFF);
-    expectWithin(jointForce(law, -5), -5000, ROUNDOFF);
-    expectWithin(jointMotion(law, 400), 0.8, ROUNDOFF);
+    expectWithin(lawForce(law, 0.3), 300, ROUNDOFF);
+    expectWithin(lawForce(law, 0.2), 200, ROUNDOFF);
+    expectWithin(lawForce(law, 0.8), 300 + 0.5 * 200, ROUNDOFF);
+    expectWithin(lawForce(law, -5), -5000, ROUNDOFF);
+    expectWithin(lawMotion(law, 400), 0.8, ROUNDOFF);
   });
 
   it('opens to both sides where no side is named', () => {
     const law: JointLaw = { closed: 1000, open: 200, opens: 0, preload: 300 };
-    for (const x of [0.1, 0.3, 0.7, 2]) expectWithin(jointForce(law, -x), -jointForce(law, x), ROUNDOFF);
+    for (const x of [0.1, 0.3, 0.7, 2]) expectWithin(lawForce(law, -x), -lawForce(law, x), ROUNDOFF);
     expect(lawSegments(law).map((s) => s.branch)).toEqual(['open', 'closed', 'open']);
   });
 
   it('shows its play without preload on both sides of rest', () => {
     const law: JointLaw = { closed: 1000, play: 0.05 };
-    expect(jointForce(law, 0.025)).toBe(0);
-    expect(jointForce(law, -0.025)).toBe(0);
-    expectWithin(jointForce(law, 0.125), 100, ROUNDOFF);
-    expectWithin(jointMotion(law, 100), 0.125, ROUNDOFF);
-    expectWithin(jointMotion(law, 100) - jointMotion(law, -100), 0.05 + 2 * 0.1, ROUNDOFF);
+    expect(lawForce(law, 0.025)).toBe(0);
+    expect(lawForce(law, -0.025)).toBe(0);
+    expectWithin(lawForce(law, 0.125), 100, ROUNDOFF);
+    expectWithin(lawMotion(law, 100), 0.125, ROUNDOFF);
+    expectWithin(lawMotion(law, 100) - lawMotion(law, -100), 0.05 + 2 * 0.1, ROUNDOFF);
   });
 
   it('hides its play under preload until the face has opened, then loses all of it on the side that opens', () => {
     const law: JointLaw = { closed: 1000, open: 200, opens: -1, preload: 300, play: 0.05 };
-    expectWithin(jointForce(law, -0.3), -300, ROUNDOFF);
-    expectWithin(jointForce(law, -0.32), -300, ROUNDOFF);
-    expectWithin(jointForce(law, -0.45), -320, ROUNDOFF);
-    expectWithin(jointForce(law, 0.45), 450, ROUNDOFF);
-    expectWithin(jointMotion(law, -300.2) - jointMotion(law, -299.8), -0.05 - 0.2 / 200 - 0.2 / 1000, {
+    expectWithin(lawForce(law, -0.3), -300, ROUNDOFF);
+    expectWithin(lawForce(law, -0.32), -300, ROUNDOFF);
+    expectWithin(lawForce(law, -0.45), -320, ROUNDOFF);
+    expectWithin(lawForce(law, 0.45), 450, ROUNDOFF);
+    expectWithin(lawMotion(law, -300.2) - lawMotion(law, -299.8), -0.05 - 0.2 / 200 - 0.2 / 1000, {
       absolute: 1e-12,
     });
   });
@@ -82,8 +82,8 @@ describe('a joint law', () => {
   });
 
   it('says that nothing resists where nothing is left', () => {
-    expect(jointMotion({ closed: 10, open: 0, opens: 1, preload: 5 }, 6)).toBe(Number.POSITIVE_INFINITY);
-    expect(jointMotion({ closed: 0 }, -1)).toBe(Number.NEGATIVE_INFINITY);
+    expect(lawMotion({ closed: 10, open: 0, opens: 1, preload: 5 }, 6)).toBe(Number.POSITIVE_INFINITY);
+    expect(lawMotion({ closed: 0 }, -1)).toBe(Number.NEGATIVE_INFINITY);
   });
 
   it('refuses what is no stiffness', () => {
@@ -119,12 +119,12 @@ describe('a joint law', () => {
         fc.double({ min: -3, max: 3, noNaN: true }),
         fc.double({ min: 0, max: 2, noNaN: true }),
         (law, x, dx) => {
-          expect(jointForce(law, x + dx)).toBeGreaterThanOrEqual(jointForce(law, x) - 1e-6);
+          expect(lawForce(law, x + dx)).toBeGreaterThanOrEqual(lawForce(law, x) - 1e-6);
           const segments = lawSegments(law);
           const s = segments[segmentAt(segments, x)]!;
           const h = 1e-6;
           if (x - h > s.from && x + h < s.to)
-            expectWithin((jointForce(law, x + h) - jointForce(law, x - h)) / (2 * h), s.tangent, {
+            expectWithin((lawForce(law, x + h) - lawForce(law, x - h)) / (2 * h), s.tangent, {
               relative: DIFFERENCE.relative,
               absolute: 1e-3,
             });
@@ -136,8 +136,8 @@ describe('a joint law', () => {
   it('gives back the force from the motion that the force makes', () => {
     fc.assert(
       fc.property(laws, fc.double({ min: -5000, max: 5000, noNaN: true }), (law, f) => {
-        const x = jointMotion(law, f);
-        if (Number.isFinite(x)) expectWithin(jointForce(law, x), f, { relative: 1e-9, absolute: 1e-7 }, { law, f });
+        const x = lawMotion(law, f);
+        if (Number.isFinite(x)) expectWithin(lawForce(law, x), f, { relative: 1e-9, absolute: 1e-7 }, { law, f });
         else expect((law.open ?? 0) === 0).toBe(true);
       }),
     );

@@ -115,14 +115,14 @@ export function segmentAt(segments: readonly LawSegment[], x: number): number {
 }
 
 /** Force (N, N·mm) that the joint answers to the motion `x` (mm, rad). */
-export function jointForce(law: JointLaw, x: number): number {
+export function lawForce(law: JointLaw, x: number): number {
   const segments = lawSegments(law);
   const s = segments[segmentAt(segments, x)]!;
   return s.tangent * x + s.constant;
 }
 
 /** Motion under the force `f`; in the play the end nearer to rest; ±Infinity where nothing resists. */
-export function jointMotion(law: JointLaw, f: number): number {
+export function lawMotion(law: JointLaw, f: number): number {
   const segments = lawSegments(law);
   if (f === 0) return 0;
   const sign = f > 0 ? 1 : -1;
