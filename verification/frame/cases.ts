@@ -1,0 +1,5 @@
+/** Frame: agreement with published figures, one list a topic. */
+import type { Case } from '../case.ts';
+import { cases as fatigue } from './fatigue-cases.ts';
+
+export const cases: readonly Case[] = [...fatigue];
