@@ -1,9 +1,10 @@
 export * from './beam/index.ts';
 export * from './build/index.ts';
+export * from './cases/index.ts';
 export * from './fatigue/index.ts';
 export * from './joint/index.ts';
 export * from './section/index.ts';
-export type { FrameContext, Places } from './places.ts';
+export type { FrameContext, Lump, Places } from './places.ts';
 export {
   type BeamMember,
   type BeamSection,

@@ -1,0 +1,79 @@
+/**
+ * A bicycle drops from a kerb and lands on both wheels: the tyres stop the bicycle, bent legs and arms stop the rider.
+ *
+ * Model: two masses one above the other. The bicycle with its luggage lands at √(2 g h) on the tyres (spring, stiffer once the rim is
+ * met); the rider comes down at the same speed on a spring that only presses. Two moments count: when the tyres press hardest, and when the
+ * rider does. Method: fixed-step fourth-order Runge–Kutta until the rider is at the lowest point and the force on him falls.
+ * Check: with a rigid bicycle on rigid tyres the rider's force is m g (1 + √(1 + 2 h k/(m g))), the suddenly stopped mass on a spring.
+ * Source: energy of fall, theory; stiffnesses are the user's. Assumptions: level landing on both wheels at once, free fall (the bicycle
+ * rolls off fast enough: v²/g above the wheel's radius), no damping. Units: mm, N, kg, s. Not here: landing on one wheel, pitch.
+ */
+import { STANDARD_GRAVITY } from '../../math/constants.ts';
+import { type TyreSpring, tyreForce } from './tyre-on-step.ts';
+
+export interface LandingInput {
+  /** mm. */
+  readonly height: number;
+  /** kg. */
+  readonly bicycle: number;
+  readonly rider: number;
+  /** One tyre; two share the load equally. */
+  readonly tyre: TyreSpring;
+  /** N/mm. */
+  readonly legs: number;
+}
+export interface LandingMoment {
+  /** Both tyres together, and the rider's on the bicycle, N. */
+  readonly tyres: number;
+  readonly rider: number;
+  /** s after touch-down. */
+  readonly time: number;
+}
+export interface LandingResult {
+  readonly tyresMost: LandingMoment;
+  readonly riderMost: LandingMoment;
+  readonly bottomed: boolean;
+  readonly steps: number;
+  /** False where the step limit came first. */
+  readonly finished: boolean;
+}
+
+const PER_PERIOD = 240;
+const MOST_STEPS = 100_000;
+
+/** @throws RangeError for a mass, stiffness or height that is not above 0. */
+export function landOnTyres(input: LandingInput): LandingResult {
+  const { height, bicycle, rider, tyre, legs } = input;
+  if (!(height > 0 && bicycle > 0 && rider > 0 && tyre.stiffness > 0 && legs > 0))
+    throw new RangeError('height, masses and stiffnesses must be above 0');
+  const MM = 1000;
+  const g = STANDARD_GRAVITY * MM;
+  const onTyres = (down: number): number => 2 * tyreForce(tyre, down);
+  const onRider = (gap: number): number => Math.max(0, legs * gap);
+  const slope = (s: readonly number[]): readonly [number, number, number, number] => {
+    const push = onRider(s[1]! - s[0]!);
+    return [s[2]!, s[3]!, g + (MM * (push - onTyres(s[0]!))) / bicycle, g - (MM * push) / rider];
+  };
+  const along = (s: readonly number[], d: readonly number[], k: number): number[] => s.map((v, i) => v + k * d[i]!);
+  const v = Math.sqrt(2 * g * height);
+  let state: number[] = [0, 0, v, v];
+  const fastest = Math.max((2 * Math.max(tyre.stiffness, tyre.rim) + legs) / bicycle, legs / rider) * MM;
+  const dt = (2 * Math.PI) / Math.sqrt(fastest) / PER_PERIOD;
+  let tyresMost: LandingMoment = { tyres: 0, rider: 0, time: 0 };
+  let riderMost = tyresMost;
+  let bottomed = false;
+  let n = 0;
+  for (; n < MOST_STEPS; n++) {
+    const now = { tyres: onTyres(state[0]!), rider: onRider(state[1]! - state[0]!), time: n * dt };
+    if (now.tyres > tyresMost.tyres) tyresMost = now;
+    if (now.rider > riderMost.rider) riderMost = now;
+    if (state[0]! > tyre.stroke) bottomed = true;
+    if (state[3]! <= 0 && now.rider < riderMost.rider) break;
+    const a = slope(state);
+    const b = slope(along(state, a, dt / 2));
+    const c = slope(along(state, b, dt / 2));
+    const d = slope(along(state, c, dt));
+    state = state.map((value, i) => value + (dt / 6) * (a[i]! + 2 * b[i]! + 2 * c[i]! + d[i]!));
+  }
+  return { tyresMost, riderMost, bottomed, steps: n, finished: n < MOST_STEPS };
+}
