@@ -1,6 +1,7 @@
 export * from './beam/index.ts';
 export * from './build/index.ts';
 export * from './cases/index.ts';
+export * from './check/index.ts';
 export * from './fatigue/index.ts';
 export * from './joint/index.ts';
 export * from './section/index.ts';
