@@ -32,7 +32,7 @@ export {
 } from './data/joint-principle.ts';
 export { findPrinciple, JOINT_SHELF, principleNames, usualPrinciple } from './data/joint-shelf.ts';
 export type { BareFatigue, FatigueFamily, PlasticState } from './data/material-strength.ts';
-export { findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
+export { bareMetal, findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
 export { STOCK_LISTS, type StockList, type StockTube, stockFor } from './data/stock.ts';
 export {

@@ -7,6 +7,7 @@
  * plastics stand in material-strength.ts, by the same names.
  * Not here: welded details (details.ts), stock sizes (stock.ts), prices.
  */
+import { type BareMetal, goodmanAmplitude } from '#kernel';
 import { type PlasticState, STRENGTH, type StateValues, type StrengthData } from './material-strength.ts';
 
 export interface Material extends StrengthData {
@@ -157,3 +158,12 @@ export function materialIn(material: Material, state?: string): Material {
 }
 const stateOf = (material: Material, state: string): StateValues | undefined =>
   material.states && Object.hasOwn(material.states, state) ? material.states[state as PlasticState] : undefined;
+
+/** Fatigue strength of the bare material as fully reversed amplitude; by Goodman's line where the test was not reversed. */
+export function bareMetal({ fatigue, ultimate_MPa: ultimate }: Material): BareMetal | undefined {
+  if (!fatigue) return undefined;
+  const { amplitude_MPa, cycles, R } = fatigue;
+  const mean = R === -1 ? 0 : (amplitude_MPa * (1 + R)) / (1 - R);
+  const swing = { max: mean + amplitude_MPa, min: mean - amplitude_MPa };
+  return { ultimate, amplitude: goodmanAmplitude(swing, ultimate), cycles };
+}

@@ -1,10 +1,11 @@
 /** Materials, details and stock: what holds for every row, and a few rows by name. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { cyclesAtRange, fatigueCurve } from '#kernel';
 import { expectWithin } from '../../../test/expect-within.ts';
-import { DETAILS, detailNames, detailsFor, findDetail, usualDetail } from './details.ts';
+import { DETAILS, type Detail, type DetailClass, detailNames, detailsFor, findDetail, usualDetail } from './details.ts';
 import { STRENGTH } from './material-strength.ts';
-import { findMaterial, MATERIALS, materialIn } from './materials.ts';
+import { bareMetal, findMaterial, MATERIALS, materialIn } from './materials.ts';
 import { STOCK_LISTS, stockFor } from './stock.ts';
 
 describe('strength data of materials', () => {
@@ -51,6 +52,12 @@ describe('strength data of materials', () => {
       expect(long!.source).toMatch(/long_term/);
       expect(wet!.E_GPa, 'the row itself is the conditioned state').toBe(m.E_GPa);
     }
+  });
+  it('turn into fully reversed strength of bare metal, by Goodman where the test was not reversed', () => {
+    expect(bareMetal(findMaterial('6061-T6')!)).toEqual({ ultimate: 260, amplitude: 96.5, cycles: 5e8 });
+    // R = 0.1: mean 20·1.1/0.9 = 24.44 of 125 MPa, 20/(1 − 24.44/125) = 24.86.
+    expectWithin(bareMetal(findMaterial('nylon')!)!.amplitude, 24.86, { absolute: 0.005 });
+    expect(bareMetal(findMaterial('beech')!)).toBeUndefined();
   });
   it('give a metal back as it is in any state', () => {
     const m = findMaterial('6061-T6')!;
@@ -136,4 +143,25 @@ describe('stock tubes', () => {
     expect(stockFor('CFRP UD')).toEqual([]);
     expect(stockFor('unobtainium')).toEqual([]);
   });
+});
+
+const CODE = { 'EN1993-1-9': 'EC3', IIW: 'IIW', 'EN1999-1-3': 'EC9' } as const;
+/** `71 EC3`, with the slope where it is not the code's first: `70-5 IIW`; estimates carry a question mark. */
+function classText(c: DetailClass | undefined): string {
+  if (!c) return '–';
+  const { code, category, slope } = c.curve;
+  const figure = slope === (code === 'EN1999-1-3' ? 3.4 : 3) ? `${category}` : `${category}-${slope}`;
+  return c.standing === 'no code' ? `${figure} ?` : `${figure} ${CODE[code]}`;
+}
+const detailRow = (d: Detail): string =>
+  `| ${[
+    d.name,
+    d.meaning,
+    d.stress,
+    ...(['steel-weld', 'aluminium-weld', 'titanium-weld'] as const).map((f) => classText(d.classes[f])),
+  ].join(' | ')} |`;
+
+it('the table of details in the method page is that of the data', () => {
+  const page = readFileSync(new URL('../../../docs/methods/frame-fatigue.md', import.meta.url), 'utf8');
+  for (const d of DETAILS) expect(page.includes(`\n${detailRow(d)}\n`), detailRow(d)).toBe(true);
 });
