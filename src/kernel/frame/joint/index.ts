@@ -1,4 +1,5 @@
 export { ageLock, FOLDS, freeAngle, type LockAge, type LockWhenNew, type Wear } from './ageing.ts';
+export { type JointBranch, type JointedSolution, type JointOptions, solveWithJoints } from './contact.ts';
 export {
   type Branch,
   isLinearLaw,
@@ -10,6 +11,7 @@ export {
   segmentAt,
   summariseLaw,
 } from './joint-law.ts';
+export { type Looseness, looseness, withoutPlay, withoutPreload } from './looseness.ts';
 export {
   type Cam,
   closeLatch,
@@ -26,7 +28,15 @@ export {
   type Screw,
   screwArm,
   type Toggle,
+  type Travel,
   type Wedge,
   wedgeIn,
   wedgeOut,
 } from './mechanism.ts';
+export {
+  type DeflectionPart,
+  type DeflectionShares,
+  type DeflectionTarget,
+  deflectionAt,
+  deflectionShares,
+} from './shares.ts';

@@ -69,6 +69,8 @@ describe('a joint law', () => {
     expect(isLinearLaw({ closed: 5, open: 5 })).toBe(true);
     expect(isLinearLaw({ closed: 5, open: 5, opens: 1, preload: 9 })).toBe(true);
     expect(isLinearLaw({ closed: 5, play: 0.1 })).toBe(false);
+    // Open to both sides from the start: a straight line, but not that of the closed joint.
+    expect(isLinearLaw({ closed: 5, open: 1 })).toBe(false);
   });
 
   it('tells both slopes, the lost motion and what opens it', () => {

@@ -102,11 +102,9 @@ export function lawSegments(law: JointLaw): readonly LawSegment[] {
   return out;
 }
 
-/** Whether force is proportional to motion everywhere: no contact iteration needed. */
-export const isLinearLaw = (law: JointLaw): boolean => {
-  const segments = lawSegments(law);
-  return segments.every((s) => s.tangent === segments[0]!.tangent && s.constant === 0);
-};
+/** Whether the law is its closed stiffness and nothing else: no contact iteration needed. */
+export const isLinearLaw = (law: JointLaw): boolean =>
+  lawSegments(law).every((s) => s.tangent === law.closed && s.constant === 0);
 
 /** Index of the segment that holds the motion `x`; at a shared end the one nearer to rest. */
 export function segmentAt(segments: readonly LawSegment[], x: number): number {
