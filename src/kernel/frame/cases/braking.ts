@@ -4,7 +4,7 @@
  * Deceleration a: the share asked for of g (w − x)/h for bicycle, luggage and rider together (`pitchOver`), or what the grip allows.
  * Rider: arms are struts that carry a share of the inertia m a into the bar along their own line; the feet carry the rest on level
  * pedals; saddle and pedals share what vertical force is left so that the rider does not pitch. Where the saddle would have to
- * pull, it carries nothing, and the arms are found from the moment instead.
+ * pull, it carries nothing, and the arms are found from the moment instead; likewise where the feet would have to pull up.
  * Brake: a disc or hub brake hands its torque to the fork at the axle; a rim brake drags the crown ahead and presses the axle back.
  * Both are run. Source: moments, theory; C. Riel 2005 for the limit. Units: mm, N, kg, m/s².
  * Not here: slopes, the rear brake, sliding forward on the saddle, dive of suspensions.
@@ -25,7 +25,7 @@ import {
   UNLOADED,
 } from './frame-case.ts';
 import { armDirection, carried, gripMiddle, lackingToRide, luggageNote, onRoad } from './rider.ts';
-import { centreOf, contactUnder, massOf, onMasses, onWheels } from './statics.ts';
+import { centreOf, contactUnder, leaned, massOf, onMasses, onWheels } from './statics.ts';
 
 /** Deceleration, m/s², at which the rear wheel of bicycle, luggage and rider lifts on the level. */
 export function liftingDeceleration(context: FrameContext): number {
@@ -69,7 +69,12 @@ export function bracedRider(context: FrameContext, a: number, armShare: number):
     saddle = 0;
     arms = turning / perArm;
   }
-  const pedals = weight + arms * arm[2] - saddle;
+  let pedals = weight + arms * arm[2] - saddle;
+  if (pedals < 0) {
+    pedals = 0;
+    arms = (turning - seat[0] * weight) / (perArm + seat[0] * arm[2]);
+    saddle = weight + arms * arm[2];
+  }
   const hand = scale(arm, arms / 2);
   return {
     loads: [
@@ -92,7 +97,13 @@ function throughRim(context: FrameContext, front: Vec3, depth: number): readonly
   const up = unit([crown[0] - axle[0], 0, crown[2] - axle[2]]);
   const blocks = frontRadius - frontTyre - depth;
   const drag = scale(cross([0, 1, 0], up), (-front[0] * frontRadius) / blocks);
-  return [force(places.crown, drag, add(axle, scale(up, blocks))), force(places.frontAxle, sub(front, drag))];
+  // What the ground gives sideways goes through the contact with either brake.
+  const sideways: Vec3 = [0, front[1], 0];
+  return [
+    force(places.crown, drag, add(axle, scale(up, blocks))),
+    force(places.frontAxle, sub(sub(front, sideways), drag)),
+    force(places.frontAxle, sideways, contactUnder(context, 'frontAxle')),
+  ];
 }
 
 export function brakingCase(context: FrameContext, f: FigureValues): CaseLoads | NotApplicable {
@@ -105,7 +116,7 @@ export function brakingCase(context: FrameContext, f: FigureValues): CaseLoads |
   const lifting = liftingDeceleration(context);
   const a = Math.min(f.share! * lifting, f.grip! * g);
   const rider = bracedRider(context, a, f.arms!);
-  const loads = [...rider.loads, ...onMasses(carried(context), () => [a, 0, -g])];
+  const loads = leaned(context, [...rider.loads, ...onMasses(carried(context), () => [a, 0, -g])]);
   const ground = onWheels(context, loads, 'front');
   const [rear, front] = ground.loads;
   const rim = throughRim(context, ground.front, f.rim_depth!);
@@ -132,7 +143,9 @@ export function brakingCase(context: FrameContext, f: FigureValues): CaseLoads |
       ],
       notes: [
         ...luggageNote(context),
-        ...(rider.pedals < 0 ? ['the feet would have to pull up: the rider leaves the pedals before'] : []),
+        ...(rider.saddle < 0
+          ? ['neither saddle nor feet can hold a rider who braces like this: take it as a bound']
+          : []),
       ],
     },
   );

@@ -67,6 +67,10 @@ export function steeringLock(context: FrameContext): FrameJoint {
   };
 }
 
+/** The lock where the bicycle has a steerer to lock: in cases that hold it elsewhere and only want the fork not to swing. */
+export const steeringLockIfAny = (context: FrameContext): readonly FrameJoint[] =>
+  context.places.headBottom >= 0 && context.places.crown >= 0 ? [steeringLock(context)] : [];
+
 /**
  * The points on which a folded bicycle stands: heights held at all; the first held in the plane, and the point farthest
  * from it kept from swinging round it. Feet press only: a negative height force means that it tips.

@@ -12,7 +12,7 @@ import { add, cross, scale, sub, unit, type Vec3 } from '../../math/rigid.ts';
 import type { FrameContext } from '../places.ts';
 import type { LoadGroup, NodeLoad } from '../structure.ts';
 import type { FigureValues } from './figures.ts';
-import { aheadOfAxis, clamp, steeringLock } from './fixtures.ts';
+import { aheadOfAxis, clamp, steeringLock, steeringLockIfAny } from './fixtures.ts';
 import {
   type CaseLoads,
   caseLoads,
@@ -134,7 +134,7 @@ function seatPost(context: FrameContext, f: FigureValues): CaseLoads | NotApplic
   return caseLoads(
     {
       supports: clamp(context.places.postClamp),
-      fixtures: [],
+      fixtures: steeringLockIfAny(context),
       loads: [[force(context.places.saddleClamp, scale(down, f.force!), at)]],
     },
     ['down behind the post'],

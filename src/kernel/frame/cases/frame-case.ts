@@ -9,7 +9,7 @@ import type { CaseId, FigureValues } from './figures.ts';
 
 /** `screening`: an estimate that ranks designs; never a demand by default. */
 export type FrameCaseKind = 'test_static' | 'test_fatigue' | 'service' | 'screening';
-export type FramePosture = 'ride' | 'folded';
+export type CasePosture = 'ride' | 'folded';
 
 /** The unloaded state, in `LoadRange.states`. */
 export const UNLOADED = -1;
@@ -18,6 +18,7 @@ export const UNLOADED = -1;
 export interface LoadRange {
   readonly label: string;
   readonly states: readonly number[];
+  /** Cycles of a test; 1 for a service case, whose number of times is the user's (`useSpectrum`). */
   readonly cycles: number;
 }
 
@@ -62,7 +63,7 @@ export interface FrameCase {
   readonly title: string;
   readonly kind: FrameCaseKind;
   /** Postures in which it is run; each gets its own context. */
-  readonly postures: readonly FramePosture[];
+  readonly postures: readonly CasePosture[];
   readonly source: string;
   /** What must hold. */
   readonly criterion: string;

@@ -11,7 +11,7 @@ import { add, norm, scale, sub, unit, type Vec3 } from '../../math/rigid.ts';
 import type { FrameContext } from '../places.ts';
 import type { NodeLoad } from '../structure.ts';
 import type { FigureValues } from './figures.ts';
-import { axleHeld, axleRolling, clamp, rigLink } from './fixtures.ts';
+import { axleHeld, axleRolling, clamp, rigLink, steeringLockIfAny } from './fixtures.ts';
 import {
   type CaseLoads,
   caseLoads,
@@ -40,10 +40,14 @@ function fallingMass(context: FrameContext, f: FigureValues): CaseLoads | NotApp
   const { load, rear } = alongAxles(context, f.reference!);
   const weight = f.striker! * STANDARD_GRAVITY;
   const energy = weight * f.drop!;
-  return caseLoads({ supports: clamp(rear), fixtures: [], loads: [[load]] }, ['rearward along the axles'], {
-    blow: { state: 0, reference: f.reference!, weight, energy, drops: 1, limit: f.set_limit! },
-    findings: [{ what: 'energy of the striker', unit: 'J', value: energy / 1000 }],
-  });
+  return caseLoads(
+    { supports: clamp(rear), fixtures: steeringLockIfAny(context), loads: [[load]] },
+    ['rearward along the axles'],
+    {
+      blow: { state: 0, reference: f.reference!, weight, energy, drops: 1, limit: f.set_limit! },
+      findings: [{ what: 'energy of the striker', unit: 'J', value: energy / 1000 }],
+    },
+  );
 }
 
 function fallingFrame(context: FrameContext, f: FigureValues): CaseLoads | NotApplicable {
@@ -199,9 +203,13 @@ function frontalImpact(context: FrameContext, f: FigureValues): CaseLoads | NotA
   const absent = lacking(context, 'rearAxle', 'frontAxle');
   if (absent) return absent;
   const { load, rear } = alongAxles(context, f.force!);
-  return caseLoads({ supports: clamp(rear), fixtures: [], loads: [[load]] }, ['rearward along the axles'], {
-    blow: { state: 0, reference: f.force!, weight: 0, energy: f.energy! * 1000, drops: 1, limit: Number.NaN },
-  });
+  return caseLoads(
+    { supports: clamp(rear), fixtures: steeringLockIfAny(context), loads: [[load]] },
+    ['rearward along the axles'],
+    {
+      blow: { state: 0, reference: f.force!, weight: 0, energy: f.energy! * 1000, drops: 1, limit: Number.NaN },
+    },
+  );
 }
 
 export const FRAME_TESTS: readonly FrameCase[] = [

@@ -42,7 +42,7 @@ const PER_PERIOD = 240;
 const MOST_STEPS = 100_000;
 
 /** @throws RangeError for a mass, stiffness or height that is not above 0. */
-export function landOnTyres(input: LandingInput): LandingResult {
+export function landOnTyres(input: LandingInput, perPeriod = PER_PERIOD): LandingResult {
   const { height, bicycle, rider, tyre, legs } = input;
   if (!(height > 0 && bicycle > 0 && rider > 0 && tyre.stiffness > 0 && legs > 0))
     throw new RangeError('height, masses and stiffnesses must be above 0');
@@ -58,7 +58,7 @@ export function landOnTyres(input: LandingInput): LandingResult {
   const v = Math.sqrt(2 * g * height);
   let state: number[] = [0, 0, v, v];
   const fastest = Math.max((2 * Math.max(tyre.stiffness, tyre.rim) + legs) / bicycle, legs / rider) * MM;
-  const dt = (2 * Math.PI) / Math.sqrt(fastest) / PER_PERIOD;
+  const dt = (2 * Math.PI) / Math.sqrt(fastest) / perPeriod;
   let tyresMost: LandingMoment = { tyres: 0, rider: 0, time: 0 };
   let riderMost = tyresMost;
   let bottomed = false;

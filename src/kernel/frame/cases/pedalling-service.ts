@@ -34,7 +34,7 @@ import {
   seatedRider,
   weightOf,
 } from './rider.ts';
-import { massOf, onMasses, onWheels } from './statics.ts';
+import { leaned, massOf, onMasses, onWheels } from './statics.ts';
 
 const hasChain = (context: FrameContext): boolean => context.ringRadius > 0 && context.sprocketRadius > 0;
 
@@ -63,14 +63,8 @@ function stroke(context: FrameContext, side: 1 | -1, push: number, rest: readonl
   // The rider is pushed ahead by the bicycle: what the hands (and the saddle) do not give comes from the foot.
   const given = [...grips, ...rest].reduce((sum, load) => sum + load.force[0], 0);
   const foot = force(places.crank, [-context.rider * acceleration - given, 0, -push], pedal);
-  const loads = [
-    foot,
-    ...grips,
-    ...rest,
-    ...chain.loads,
-    ...weightOf(masses),
-    ...onMasses(masses, () => [-acceleration, 0, 0]),
-  ];
+  const own = [foot, ...grips, ...rest, ...weightOf(masses), ...onMasses(masses, () => [-acceleration, 0, 0])];
+  const loads = [...leaned(context, own, chain.loads), ...chain.loads];
   const ground = onWheels(context, loads, 'rear');
   return { loads: [...loads, ...ground.loads], hands, tension: chain.tension, acceleration, front: ground.front[2] };
 }
@@ -146,7 +140,7 @@ export function seatedStroke(context: FrameContext, f: FigureValues): CaseLoads 
 export function seatedAtRest(context: FrameContext, f: FigureValues): CaseLoads | NotApplicable {
   const absent = lackingToRide(context);
   if (absent) return absent;
-  const loads = [...seatedRider(context, f.factor!), ...weightOf(carried(context), f.factor!)];
+  const loads = leaned(context, [...seatedRider(context, f.factor!), ...weightOf(carried(context), f.factor!)]);
   const ground = onWheels(context, loads, 'rear');
   return caseLoads(onRoad(context, [[...loads, ...ground.loads]]), ['seated'], {
     ranges: [{ label: 'nobody to seated', states: [UNLOADED, 0], cycles: 1 }],

@@ -24,7 +24,7 @@ import {
 } from './frame-case.ts';
 import { landOnTyres } from './landing.ts';
 import { carried, lackingToRide, luggageNote, onRoad, seatedRider, weightOf } from './rider.ts';
-import { inertiaRelief, massOf, mobilityAt, onMasses, onWheels } from './statics.ts';
+import { inertiaRelief, leaned, massOf, mobilityAt, onMasses, onWheels } from './statics.ts';
 import { type StepResult, tyreOnStep } from './tyre-on-step.ts';
 
 /** m/s and mm/s of a speed in km/h. */
@@ -54,7 +54,7 @@ export function stepCase(context: FrameContext, f: FigureValues): CaseLoads | No
   if (!(f.height! < least / 2))
     return notApplicable(`a step of ${f.height} mm is more than half the wheel’s radius: it is not ridden over`);
   const masses = [...carried(context), ...coupledRider(context, f.coupled!)];
-  const resting = [...seatedRider(context, 1), ...weightOf(carried(context))];
+  const resting = leaned(context, [...seatedRider(context, 1), ...weightOf(carried(context))]);
   const ground = onWheels(context, resting, 'rear');
   const rest = [...resting, ...ground.loads];
   const wheel = (
@@ -119,12 +119,12 @@ export function kerbCase(context: FrameContext, f: FigureValues): CaseLoads | No
   });
   const state = (tyres: number, rider: number): readonly NodeLoad[] => {
     const hand: readonly [number, number, number] = [0, 0, (-rider * f.hands!) / 2];
-    const loads = [
+    const loads = leaned(context, [
       force(places.gripLeft, hand),
       force(places.gripRight, hand),
       force(places.crank, [0, 0, -rider * (1 - f.hands!)]),
       ...onMasses(masses, () => [0, 0, -(tyres - rider) / mass]),
-    ];
+    ]);
     return [...loads, ...onWheels(context, loads, 'rear').loads];
   };
   const { tyresMost, riderMost } = result;

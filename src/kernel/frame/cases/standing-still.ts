@@ -10,7 +10,7 @@ import { STANDARD_GRAVITY as g } from '../../math/constants.ts';
 import { norm, scale, sub, unit, type Vec3 } from '../../math/rigid.ts';
 import type { FrameContext } from '../places.ts';
 import type { FigureValues } from './figures.ts';
-import { clamp, standOn, steeringLock } from './fixtures.ts';
+import { clamp, standOn, steeringLockIfAny } from './fixtures.ts';
 import {
   type CaseLoads,
   caseLoads,
@@ -29,9 +29,6 @@ const IN_THE_HAND = 10;
 /** Three points carry in the plane if the triangle of the best three is wider than this, mm. */
 const LINE = 5;
 
-const lock = (context: FrameContext) =>
-  context.places.headBottom >= 0 && context.places.crown >= 0 ? [steeringLock(context)] : [];
-
 export function liftingCase(context: FrameContext, f: FigureValues): CaseLoads | NotApplicable {
   const absent = lacking(context, 'handle');
   if (absent) return absent;
@@ -40,14 +37,18 @@ export function liftingCase(context: FrameContext, f: FigureValues): CaseLoads |
   const down: Vec3 = norm(hang) > IN_THE_HAND ? unit(hang) : [0, 0, -1];
   const loads = onMasses(masses, () => scale(down, f.factor! * g));
   const tilt = (Math.acos(Math.min(1, Math.max(-1, -down[2]))) * 180) / Math.PI;
-  return caseLoads({ supports: clamp(context.places.handle), fixtures: lock(context), loads: [loads] }, ['lifted'], {
-    ranges: [{ label: 'standing to lifted', states: [UNLOADED, 0], cycles: 1 }],
-    findings: [
-      { what: 'force of the hand', unit: 'N', value: f.factor! * massOf(masses) * g },
-      { what: 'tilt in which it hangs', unit: 'deg', value: tilt },
-    ],
-    notes: luggageNote(context),
-  });
+  return caseLoads(
+    { supports: clamp(context.places.handle), fixtures: steeringLockIfAny(context), loads: [loads] },
+    ['lifted'],
+    {
+      ranges: [{ label: 'standing to lifted', states: [UNLOADED, 0], cycles: 1 }],
+      findings: [
+        { what: 'force of the hand', unit: 'N', value: f.factor! * massOf(masses) * g },
+        { what: 'tilt in which it hangs', unit: 'deg', value: tilt },
+      ],
+      notes: luggageNote(context),
+    },
+  );
 }
 
 export function foldedSeat(context: FrameContext, f: FigureValues): CaseLoads | NotApplicable {
@@ -57,11 +58,15 @@ export function foldedSeat(context: FrameContext, f: FigureValues): CaseLoads | 
     return notApplicable('folded, the bicycle does not stand by itself on three points');
   const weight = f.factor! * context.rider * g;
   const loads = [force(context.places.saddleClamp, [0, 0, -weight], context.saddle), ...weightOf(carried(context))];
-  return caseLoads({ supports: [], fixtures: [...standOn(context), ...lock(context)], loads: [loads] }, ['sat on'], {
-    ranges: [{ label: 'nobody to sat on', states: [UNLOADED, 0], cycles: 1 }],
-    findings: [{ what: 'force on the saddle', unit: 'N', value: weight }],
-    notes: luggageNote(context),
-  });
+  return caseLoads(
+    { supports: [], fixtures: [...standOn(context), ...steeringLockIfAny(context)], loads: [loads] },
+    ['sat on'],
+    {
+      ranges: [{ label: 'nobody to sat on', states: [UNLOADED, 0], cycles: 1 }],
+      findings: [{ what: 'force on the saddle', unit: 'N', value: weight }],
+      notes: luggageNote(context),
+    },
+  );
 }
 
 function spansPlane(points: readonly Vec3[]): boolean {

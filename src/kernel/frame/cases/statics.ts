@@ -58,6 +58,22 @@ export function onWheels(context: FrameContext, loads: readonly NodeLoad[], alon
   };
 }
 
+/**
+ * The same loads on a bicycle that leans by the little that balances it: what hangs off the mid-plane moves the rest to the
+ * other side. Only `own` (weights, inertia, rider) turns with the lean; `given` (a chain's pull) does not. Small angle.
+ */
+export function leaned(context: FrameContext, own: readonly NodeLoad[], given: readonly NodeLoad[] = []): NodeLoad[] {
+  const about = contactUnder(context, 'rearAxle');
+  const point = (load: NodeLoad): Vec3 => load.at ?? context.structure.nodes[load.node]!.at;
+  const roll = onWheels(context, [...own, ...given], 'rear').roll;
+  const perAngle = own.reduce((sum, load) => sum + (point(load)[2] - about[2]) * load.force[2], 0);
+  const angle = roll / perAngle;
+  return own.map((load) => ({
+    ...load,
+    force: [load.force[0], load.force[1] + angle * load.force[2], load.force[2]],
+  }));
+}
+
 /** A force on every mass: its weight (`[0, 0, −g]`) or its inertia against an acceleration. */
 export const onMasses = (masses: readonly Lump[], perKg: (at: Vec3) => Vec3): NodeLoad[] =>
   masses.map(({ node, mass, at }) => force(node, scale(perKg(at), mass), at));

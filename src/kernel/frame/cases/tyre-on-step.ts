@@ -55,7 +55,7 @@ const PER_PERIOD = 240;
 const MOST_STEPS = 20_000;
 
 /** @throws RangeError for a step as high as the hub, or a speed, radius or stiffness that is not above 0. */
-export function tyreOnStep(input: StepInput): StepResult {
+export function tyreOnStep(input: StepInput, perPeriod = PER_PERIOD): StepResult {
   const { radius, height, speed, load, tyre, mobility } = input;
   if (!(height > 0 && height < radius))
     throw new RangeError(`a step of ${height} mm is not below the hub of a wheel of ${radius} mm`);
@@ -91,7 +91,7 @@ export function tyreOnStep(input: StepInput): StepResult {
 
   let state: number[] = [-Math.sqrt(free * free - (radius - height) * (radius - height)), radius, speed, 0];
   const stiffest = Math.max(tyre.stiffness, tyre.rim) * MM * Math.max(mobility.xx, mobility.zz);
-  const dt = Math.min((2 * Math.PI) / Math.sqrt(stiffest) / PER_PERIOD, radius / speed / PER_PERIOD);
+  const dt = Math.min((2 * Math.PI) / Math.sqrt(stiffest) / perPeriod, radius / speed / perPeriod);
   let best: StepResult = { force: [0, 0], peak: 0, pressed: 0, bottomed: false, climbed: false, time: 0, steps: 0 };
   let bottomed = false;
   let n = 0;
