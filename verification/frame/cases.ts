@@ -1,5 +1,6 @@
 /** Frame: agreement with published figures, one list a topic. */
 import type { Case } from '../case.ts';
+import { checkCases } from './check-cases.ts';
 import { cases as fatigue } from './fatigue-cases.ts';
 
-export const cases: readonly Case[] = [...fatigue];
+export const cases: readonly Case[] = [...checkCases, ...fatigue];
