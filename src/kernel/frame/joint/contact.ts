@@ -1,12 +1,12 @@
 /**
  * A frame whose joints open, close and rattle: the linear solver, condensed onto the joint components that are not linear.
  *
- * Method: the frame is solved once with all joints closed, for the loads and for a unit force in each nonlinear component.
+ * Method: the frame is solved with all joints closed, for the loads and for a unit force in each component that opens.
  * With A the components' motion per force and d₀ their motion under the load, a component's true force F(d) differs from the
  * closed spring's k₀d by r = F(d) − k₀d, and d = d₀ − A r. That is the stationary point of a convex, piecewise quadratic
  * energy (the laws never fall), found by Newton steps on straight branches with an exact line search, so that it cannot
  * cycle; within a play, where a branch is flat, the step leans on 10⁻⁶ of the closed stiffness. The frame's answer is then
- * the closed one less Σ rᵢ times the unit solutions: no second factorisation whatever the branches do.
+ * the closed one less Σ rᵢ times the unit solutions; only components that leave their closed branch need one.
  * Assumes monotone loading (no friction loop), small motions.
  * Source: condensation onto contact unknowns (flexibility method), theory; Newton for piecewise quadratic convex functions.
  * Units: mm, N, rad. Not here: the laws (`joint-law.ts`), wear.
@@ -106,28 +106,71 @@ function nonlinearComponents(solver: FrameSolver, group: LoadGroup, law: (law: J
  */
 export function solveWithJoints(solver: FrameSolver, group: LoadGroup, options: JointOptions = {}): JointedSolution[] {
   const components = nonlinearComponents(solver, group, options.law ?? ((law) => law));
-  const n = components.length;
-  const count = group.loads.length;
-  const solved = solver.solve({ ...group, loads: [...group.loads, ...components.map((c) => c.load)] });
-  const bases = solved.slice(0, count);
-  if (n === 0)
-    return bases.map((solution) => ({
-      solution,
-      branches: [],
-      converged: true,
-      iterations: 0,
-      residual: 0,
-      reason: 'linear',
-    }));
-  const units = solved.slice(count);
+  const bases = solver.solve(group);
   const motions = motionReader(solver, group, components);
-  const A = new Float64Array(n * n);
-  units.forEach((unit, j) => {
-    motions(unit.u).forEach((d, i) => {
-      A[i * n + j] = d;
+  const units: (FrameSolution | undefined)[] = components.map(() => undefined);
+  /** Motions of all components (a row) under a unit force in one of those that have left their closed branch. */
+  const flexibility: (Float64Array | undefined)[] = components.map(() => undefined);
+  const free = bases.map((base) => motions(base.u));
+  const answers: (Settled | undefined)[] = bases.map(() => undefined);
+  // Most joints stay shut under most loads: unit solutions are made for those that leave their closed branch, and only then.
+  let stirred = new Set<number>();
+  const leave = (d: Float64Array, into: Set<number>): void => {
+    components.forEach((c, i) => {
+      if (!units[i] && !isClosedAt(c, d[i]!)) into.add(i);
     });
-  });
-  return bases.map((base) => settle(base, units, components, motions(base.u), A));
+  };
+  for (const d of free) leave(d, stirred);
+  while (stirred.size > 0) {
+    const list = [...stirred];
+    solver.solve({ ...group, loads: list.map((i) => components[i]!.load) }).forEach((unit, k) => {
+      units[list[k]!] = unit;
+      flexibility[list[k]!] = motions(unit.u);
+    });
+    stirred = new Set();
+    const active = components.flatMap((_, i) => (units[i] ? [i] : []));
+    const n = active.length;
+    const A = new Float64Array(n * n);
+    active.forEach((j, column) => {
+      const row = flexibility[j]!;
+      active.forEach((i, line) => {
+        A[line * n + column] = row[i]!;
+      });
+    });
+    const some = active.map((i) => components[i]!);
+    free.forEach((d0, load) => {
+      const settled = settle(
+        some,
+        Float64Array.from(active, (i) => d0[i]!),
+        A,
+      );
+      answers[load] = settled;
+      const d = d0.slice();
+      active.forEach((j, k) => {
+        const row = flexibility[j]!;
+        for (let i = 0; i < d.length; i++) d[i] = d[i]! - settled.rho[k]! * row[i]!;
+      });
+      leave(d, stirred);
+    });
+  }
+  const active = components.flatMap((_, i) => (units[i] ? [i] : []));
+  return bases.map((base, load) =>
+    compose(
+      base,
+      components,
+      active,
+      active.map((i) => units[i]!),
+      answers[load],
+      free[load]!,
+      flexibility,
+    ),
+  );
+}
+
+/** Whether the closed spring alone gives the force of the law at this motion. */
+function isClosedAt({ segments, k0 }: Component, d: number): boolean {
+  const s = segments[segmentAt(segments, d)]!;
+  return s.tangent === k0 && s.constant === 0;
 }
 
 /** Reads the motion of every component from a solution's displacements. */
@@ -148,13 +191,14 @@ function motionReader(solver: FrameSolver, group: LoadGroup, components: readonl
     });
 }
 
-function settle(
-  base: FrameSolution,
-  units: readonly FrameSolution[],
-  components: readonly Component[],
-  d0: Float64Array,
-  A: Float64Array,
-): JointedSolution {
+interface Settled {
+  readonly rho: Float64Array;
+  readonly iterations: number;
+  readonly residual: number;
+  readonly reason: JointedSolution['reason'];
+}
+/** Motions and corrections ρ of the active components. */
+function settle(components: readonly Component[], d0: Float64Array, A: Float64Array): Settled {
   const n = components.length;
   const d = d0.slice();
   /** What the structure has been given so far: d = d₀ − A ρ. */
@@ -226,34 +270,57 @@ function settle(
       break;
     }
   }
-  const solution: FrameSolution = {
-    u: base.u.slice(),
-    end: base.end.slice(),
-    joint: base.joint.slice(),
-    reaction: base.reaction.slice(),
-    residual: units.reduce((worst, u) => Math.max(worst, u.residual), base.residual),
-  };
-  for (let i = 0; i < n; i++) {
-    const r = rho[i]!;
-    if (r === 0) continue;
+  return { rho, iterations, residual, reason };
+}
+
+/** The closed solution less ρ times the unit solutions. */
+function compose(
+  base: FrameSolution,
+  components: readonly Component[],
+  active: readonly number[],
+  units: readonly FrameSolution[],
+  settled: Settled | undefined,
+  d0: Float64Array,
+  flexibility: readonly (Float64Array | undefined)[],
+): JointedSolution {
+  const rho = new Float64Array(components.length);
+  const d = d0.slice();
+  const solution: FrameSolution = settled
+    ? {
+        u: base.u.slice(),
+        end: base.end.slice(),
+        joint: base.joint.slice(),
+        reaction: base.reaction.slice(),
+        residual: units.reduce((worst, u) => Math.max(worst, u.residual), base.residual),
+      }
+    : base;
+  active.forEach((i, k) => {
+    const r = settled!.rho[k]!;
+    rho[i] = r;
+    if (r === 0) return;
+    const row = flexibility[i]!;
+    for (let j = 0; j < d.length; j++) d[j] = d[j]! - r * row[j]!;
     for (const key of ['u', 'end', 'joint', 'reaction'] as const) {
-      const [to, from] = [solution[key], units[i]![key]];
-      for (let k = 0; k < to.length; k++) to[k] = to[k]! - r * from[k]!;
+      const [to, from] = [solution[key], units[k]![key]];
+      for (let j = 0; j < to.length; j++) to[j] = to[j]! - r * from[j]!;
     }
-  }
-  const branches = components.map(({ index, k0 }, i): JointBranch => {
-    // The springs carry k₀d in the superposition; the rest of the law is r.
-    const total = k0 * d[i]! + rho[i]!;
-    solution.joint[index] = total;
-    return {
-      joint: Math.floor(index / 6),
-      component: index % 6,
-      branch: at(i, d[i]!).branch,
-      motion: d[i]!,
-      force: total,
-    };
   });
-  return { solution, branches, converged: reason === 'branches agree', iterations, residual, reason };
+  const branches = components.map(({ index, k0, segments }, i): JointBranch => {
+    // The springs carry k₀d in the superposition; the rest of the law is ρ.
+    const force = k0 * d[i]! + rho[i]!;
+    solution.joint[index] = force;
+    const { branch } = segments[segmentAt(segments, d[i]!)]!;
+    return { joint: Math.floor(index / 6), component: index % 6, branch, motion: d[i]!, force };
+  });
+  const reason = settled?.reason ?? (components.length === 0 ? 'linear' : 'branches agree');
+  return {
+    solution,
+    branches,
+    converged: reason === 'branches agree' || reason === 'linear',
+    iterations: settled?.iterations ?? 0,
+    residual: settled?.residual ?? 0,
+    reason,
+  };
 }
 
 /** Share of the step, 0…1, at which the energy is least along it: where its slope δᵀ(r(d) − ρ), which only grows, is 0. */

@@ -108,6 +108,15 @@ describe('shares of a deflection', () => {
     expectWithin(value(parts, 'beam'), (P * h * h * 280) / (E * I) + (P * 280) / (E * 239), ROUNDOFF);
     expectWithin(value(parts, 'wall of root at beam'), P * h * h * 4e-8 + P * 2e-5, ROUNDOFF);
     expect(total).toBeGreaterThan(0);
+    // Lifting the top, 280 mm ahead of the wall: its lever counts from the wall, not from the node behind it.
+    const up = { node: 3, direction: [0, 0, 1] as Vec3 };
+    const lifted = deflectionShares(
+      frameSolver(angle(1e7)),
+      clamped,
+      [{ node: 3, force: [0, 0, P], moment: [0, 0, 0] }],
+      up,
+    );
+    expectWithin(value(lifted.parts, 'wall of root at beam'), P * (280 * 280 * 4e-8 + 3e-5), ROUNDOFF);
   });
 
   it('of a joint double when its stiffness is halved, in a statically determinate frame, and no other changes', () => {
