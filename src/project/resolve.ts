@@ -46,6 +46,7 @@ import { beyond, type Edge, jointsBetween, spanningTree, stillGroups } from './r
 import { readWeighings } from './resolve/weighings.ts';
 import { type CandidateData, candidateSchema } from './schema/candidate-schema.ts';
 import { checkStructure } from './schema/check-structure.ts';
+import { isYes } from './schema/values.ts';
 import type { Path, SourceDocument, Span } from './text.ts';
 import { withVariant } from './variants.ts';
 
@@ -301,6 +302,7 @@ function build(
         ...(state === undefined ? {} : { state }),
       }),
     ),
+    heatTreated: bodies.map((name) => isYes(data.bodies[name]?.heat_treated)),
     blocks: blocks.map(({ filePath, ...block }) => ({
       ...block,
       shape: shapes.findIndex((shape) => shape.kind === 'box' && shape.name === block.name),

@@ -1,3 +1,4 @@
+export * from './analyse/index.ts';
 export * from './beam/index.ts';
 export * from './build/index.ts';
 export * from './cases/index.ts';

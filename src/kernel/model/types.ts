@@ -245,6 +245,8 @@ export interface Model {
   fill(x: Float64Array, s: State): void;
   readonly members: readonly Member[];
   readonly blocks: readonly Block[];
+  /** One per body: heat-treated as a whole after welding, so that no zone beside a weld is weaker than the tube. */
+  readonly heatTreated: readonly boolean[];
   readonly wheels: { readonly front: Wheel; readonly rear: Wheel };
   readonly roles: Roles;
   readonly drive: Drive;

@@ -184,7 +184,15 @@ export const candidateSchema = z.strictObject({
   note: z.string().optional(),
   dimensions: named(amount('A number with its unit, or an expression of other dimensions.')).optional(),
   stations: named(pointSchema),
-  bodies: named(z.strictObject({ tubes: z.array(tubeSchema).optional(), blocks: z.array(blockSchema).optional() })),
+  bodies: named(
+    z.strictObject({
+      tubes: z.array(tubeSchema).optional(),
+      blocks: z.array(blockSchema).optional(),
+      heat_treated: yesNo(
+        'Solution-treated and aged after welding: the metal beside the welds is as strong as the tube.',
+      ).optional(),
+    }),
+  ),
   joints: named(jointSchema).optional(),
   parts: z.array(partSchema).optional(),
   drive: driveSchema.optional(),

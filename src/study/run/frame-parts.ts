@@ -10,6 +10,7 @@ import {
   type FrameBlock,
   type FrameHinge,
   type FrameTube,
+  type JointLaw,
   KIND,
   type KindName,
   type Model,
@@ -29,6 +30,8 @@ export interface LoadBearing {
   readonly materials: readonly Material[];
   /** Detail category that the file chooses for a tube's ends; '' where it chooses none. */
   readonly details: readonly string[];
+  /** True where the tube's body is heat-treated after welding: no weakened zones. */
+  readonly treated: readonly boolean[];
   readonly blocks: readonly FrameBlock[];
   readonly hinges: readonly FrameHinge[];
   /** Joint of the model for each hinge. */
@@ -113,7 +116,8 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
         half: mm(at3(s.box, o + 12)),
       };
     });
-  return { tubes, materials, details, blocks, ...hingesOf(candidate, s, tubes, blocks) };
+  const treated = tubes.map((t) => model.heatTreated[t.body]!);
+  return { tubes, materials, details, treated, blocks, ...hingesOf(candidate, s, tubes, blocks) };
 }
 
 function materialOf(name: string): Material {
@@ -232,22 +236,45 @@ function hardwarePlace(
   throw new RangeError(`joint ${name} has no direction square to its axis`);
 }
 
-/** PLACEHOLDER: stiffness of joints. */
+/** Order of the components: along, across, axis; translations, then rotations about them. */
+const COMPONENTS = ['pull', 'shearAcross', 'shearAlong', 'twist', 'bendAlong', 'bendAcross'] as const;
+/** The same for posts and slides, whose axis is the member: pulling them is a motion along the axis, twisting one about it. */
+const SLIDING = ['shearAcross', 'shearAlong', 'pull', 'bendAlong', 'bendAcross', 'twist'] as const;
+
+/** Six laws from the hardware's slots: N/mm and N·mm/rad; what the hardware leaves free is 0. */
 function lawsOf(candidate: ResolvedCandidate, s: State, j: number, kind: KindName): Laws {
   const h = candidate.hardware[j]!;
-  const held = candidate.model.top.held[j]!;
-  const rot = (slot: number, d: number): number => (slot < 0 ? d : 1e3 * s.value[slot]!);
-  const push = (slot: number, d: number): number => (slot < 0 ? d : 1e-3 * s.value[slot]!);
-  const turnsFreely = held === 0 || held === 3;
-  const across = rot(h.bendAcross, 20e6);
-  const along = rot(h.bendAlong, 20e6);
-  const twist = rot(h.twist, 20e6);
-  const pull = push(h.pull, 40e3);
-  const sa = push(h.shearAcross, 40e3);
-  const sl = push(h.shearAlong, 40e3);
-  const k =
-    kind === 'slide' || kind === 'post'
-      ? [sa, sl, pull, along, across, twist]
-      : [pull, sa, sl, twist, along, turnsFreely ? 0 : across];
-  return k.map((closed) => ({ closed })) as unknown as Laws;
+  const v = s.value;
+  const sliding = kind === 'slide' || kind === 'post';
+  const share = h.openShare < 0 ? undefined : v[h.openShare]!;
+  const preload = h.preload < 0 ? 0 : v[h.preload]!;
+  const play = h.play < 0 ? 0 : v[h.play]!;
+  return (sliding ? SLIDING : COMPONENTS).map((name, k): JointLaw => {
+    const slot = h[name];
+    if (slot < 0) return { closed: 0 };
+    const turning = k > 2;
+    const closed = turning ? 1e3 * v[slot]! : 1e-3 * v[slot]!;
+    const way = h.opens.find((o) => o.component === name);
+    // an angle of play loosens all rotations of a pivot, a way of play both sideways motions of a slide or post
+    const loose = play > 0 && (sliding ? k < 2 : turning) ? { play: sliding ? 1e3 * play : play } : {};
+    if (!way || share === undefined)
+      return { closed, ...loose, ...(preload > 0 && play > 0 ? { preload: shut(preload, h, v) } : {}) };
+    const arm = way.arm < 0 ? 1 : 1e3 * v[way.arm]!;
+    return { closed, open: share * closed, opens: senseOf(way.sense, s, j), preload: preload * arm, ...loose };
+  }) as unknown as Laws;
+}
+
+/** A preloaded joint has no play until it opens: as a component that cannot open it stays shut whatever the load. */
+const shut = (preload: number, h: ResolvedCandidate['hardware'][number], v: Float64Array): number =>
+  preload * (h.face[0] < 0 ? SHUT_ARM : 500 * (v[h.face[0]]! + v[h.face[1]]!) * FRICTION);
+/** Arm of the friction that keeps a preloaded joint from working loose where no face is given, mm; default, from memory. */
+const SHUT_ARM = 5;
+/** Dry faces, lower end; default, from memory. */
+const FRICTION = 0.15;
+
+/** Sign of the force that opens a face. A fold opens towards the longer side of the joint's range. */
+function senseOf(sense: 'fold' | 'both' | 'apart', s: State, j: number): -1 | 0 | 1 {
+  if (sense === 'both') return 0;
+  if (sense === 'apart') return 1;
+  return s.range[2 * j + 1]! >= -s.range[2 * j]! ? 1 : -1;
 }

@@ -13,6 +13,7 @@ import { sectionAxes } from '../../mass/section.ts';
 import {
   cross,
   dot,
+  invert,
   movePoint,
   type Numbers,
   norm,
@@ -52,7 +53,7 @@ export interface FrameParts {
 }
 /** What each joint does in this posture. */
 export type HingeState = 'locked' | 'free' | 'absent';
-export interface FramePosture {
+export interface BodyPosture {
   /** 12 per body, as `State.bodyT` (SI). */
   readonly bodyT: Numbers;
   readonly hinges: readonly HingeState[];
@@ -71,6 +72,8 @@ export interface BuiltFrame {
   readonly spans: readonly TubeSpan[];
   /** Node of each place; −1 where its body bears no load. */
   readonly placeNode: Int32Array;
+  /** Body of every node. */
+  readonly nodeBody: readonly number[];
   /** Places in this posture, mm. */
   readonly placePoint: readonly Vec3[];
   /** Joints of the structure that stand for each joint of the bicycle. */
@@ -103,14 +106,14 @@ interface Side {
 }
 
 /** @throws RangeError where a body lies in pieces or a tube is impossible. */
-export function buildFrame(parts: FrameParts, posture: FramePosture): BuiltFrame {
+export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame {
   const ties = new Ties(parts.tubes, parts.blocks);
   tieMembers(ties);
   const head = headOf(ties, parts.hinges);
   const sides = parts.hinges.map((hinge, j) =>
     posture.hinges[j] === 'absent' || hinge.kind === 'steerer'
       ? undefined
-      : ([tieHinge(ties, hinge, 0), tieHinge(ties, hinge, 1)] as const),
+      : ([tieHinge(ties, hinge, 0, hinge.at), tieHinge(ties, hinge, 1, onSecond(hinge, posture.bodyT))] as const),
   );
   const placeItem = parts.places.map((place) => tiePoint(ties, place.body, place.point));
   tieFreeEnds(
@@ -155,13 +158,11 @@ function tiePoint(ties: Ties, body: number, p: Vec3): Side | undefined {
 }
 
 /** Ties one side of a joint: every member that lies as near as the nearest, or the block that holds the joint. */
-function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1): Side | undefined {
+function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1, at: Vec3): Side | undefined {
   const body = hinge.bodies[side];
-  const nearest = tiePoint(ties, body, hinge.at);
+  const nearest = tiePoint(ties, body, at);
   if (!nearest) return undefined;
-  const feet = ties.tubes.flatMap((tube, t) =>
-    tube.body === body ? [{ t, foot: footOn(ties.lines[t]!, hinge.at) }] : [],
-  );
+  const feet = ties.tubes.flatMap((tube, t) => (tube.body === body ? [{ t, foot: footOn(ties.lines[t]!, at) }] : []));
   const least = Math.min(...feet.map((f) => f.foot.distance));
   const inBlock = ties.blockItem.some((item) => ties.group(item) === ties.group(nearest.item));
   for (const { t, foot } of feet) {
@@ -175,6 +176,14 @@ function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1): Side | undefined 
     ties.tie(mark.id, nearest.item);
   }
   return nearest;
+}
+
+/** Where a joint's point on its first body lies on the second, in the drawing of the ride posture: a post slides through its clamp. */
+function onSecond(hinge: FrameHinge, bodyT: Numbers): Vec3 {
+  const [a, b] = hinge.bodies;
+  const back = new Float64Array(12);
+  invert(bodyT, 12 * b, back, 0);
+  return posePoint(back, 0, posePoint(bodyT, a, hinge.at));
 }
 
 /** Head tube and steerer: tubes of the steerer joint's bodies that lie on its axis. */
@@ -235,7 +244,7 @@ interface Edge {
   readonly to: Mark;
 }
 
-function assemble(parts: FrameParts, posture: FramePosture, ties: Ties, found: Found): BuiltFrame {
+function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Found): BuiltFrame {
   const edges: Edge[] = [];
   ties.marksOf.forEach((marks, tube) => {
     for (let i = 0; i + 1 < marks.length; i++) {
@@ -281,10 +290,12 @@ function assemble(parts: FrameParts, posture: FramePosture, ties: Ties, found: F
   const where = positions(ties);
   const number = new Map<number, number>();
   const nodes: FrameNode[] = [];
+  const nodeBody: number[] = [];
   for (const g of kept.groups) {
     const place = where.get(g)!;
     number.set(g, nodes.length);
     nodes.push({ name: place.name, at: posePoint(posture.bodyT, place.body, place.at) });
+    nodeBody.push(place.body);
   }
   const nodeOf = (item: number): number => number.get(ties.group(item)) ?? -1;
   const outside: string[] = [];
@@ -316,6 +327,7 @@ function assemble(parts: FrameParts, posture: FramePosture, ties: Ties, found: F
     structure: { nodes, members, joints },
     spans,
     placeNode: Int32Array.from(found.placeItem, (p) => (p ? nodeOf(p.item) : -1)),
+    nodeBody,
     placePoint: parts.places.map((p) => posePoint(posture.bodyT, p.body, p.point)),
     hingeJoints,
     hingeNodes: parts.hinges.map((_, j): [number, number] => {
@@ -400,7 +412,7 @@ function positions(ties: Ties): Map<number, { name: string; at: Vec3; body: numb
   return out;
 }
 
-function piecesOf(ties: Ties, e: Edge, posture: FramePosture): { pieces: Piece[]; s: number[] } {
+function piecesOf(ties: Ties, e: Edge, posture: BodyPosture): { pieces: Piece[]; s: number[] } {
   const tube = ties.tubes[e.tube]!;
   const line = ties.lines[e.tube]!;
   const start = e.from.s + e.from.after;
@@ -433,7 +445,7 @@ function piecesOf(ties: Ties, e: Edge, posture: FramePosture): { pieces: Piece[]
 }
 
 /** The wall of the tube on whose side this one stands gives a little under it. */
-function flexOf(ties: Ties, e: Edge, posture: FramePosture, outside: string[]): EndFlex[] {
+function flexOf(ties: Ties, e: Edge, posture: BodyPosture, outside: string[]): EndFlex[] {
   const tube = ties.tubes[e.tube]!;
   const { length } = ties.lines[e.tube]!;
   const out: EndFlex[] = [];
@@ -490,7 +502,7 @@ function posedJoint(
   at: Vec3,
   axes: readonly [Vec3, Vec3, Vec3],
   laws: FrameJoint['laws'],
-  posture: FramePosture,
+  posture: BodyPosture,
   from: number,
   to: number,
 ): FrameJoint {

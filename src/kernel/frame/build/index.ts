@@ -3,7 +3,7 @@ export {
   type BuiltFrame,
   buildFrame,
   type FrameParts,
-  type FramePosture,
+  type BodyPosture,
   type HingeState,
   type PlaceAt,
   posePoint,

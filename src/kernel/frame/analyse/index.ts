@@ -1,0 +1,3 @@
+export { pointForces, type StressPoint, type StressPoints, stressPoints } from './points.ts';
+export { type CaseResult, evaluateCase, rangeAt, type WorstRange, type WorstUse } from './run-case.ts';
+export type { DetailCurve, TubeStrength } from './strength.ts';
