@@ -20,6 +20,9 @@ export interface FrameNumbers {
   /** 72 a joint, and 6 stiffnesses. */
   readonly jointH: Float64Array;
   readonly jointK: Float64Array;
+  /** 6 by node: diagonal that released members had before; what they leave of it is round-off. */
+  readonly gross: Float64Array;
+  released: boolean;
   /** Length that compares turns with shifts and moments with forces: the diagonal of the box around the nodes. */
   size: number;
 }
@@ -76,25 +79,41 @@ export function frameNumbers(structure: FrameStructure): FrameNumbers {
     arms: new Float64Array(6 * m),
     jointH: new Float64Array(72 * j),
     jointK: new Float64Array(6 * j),
+    gross: new Float64Array(6 * structure.nodes.length),
+    released: false,
     size: 0,
   };
   fillNumbers(numbers, structure);
   return numbers;
 }
 
+const whole = new Float64Array(36);
+const diagonal = new Float64Array(36);
+
 /** Recomputes everything for changed dimensions. @throws RangeError as its parts do. */
 export function fillNumbers(numbers: FrameNumbers, structure: FrameStructure): void {
   refuse(structure);
   numbers.structure = structure;
   const { nodes } = structure;
+  numbers.gross.fill(0);
+  numbers.released = false;
   structure.members.forEach((member, i) => {
-    memberEndStiffness(member, numbers.k, 36 * i);
+    const released = memberEndStiffness(member, numbers.k, 36 * i, whole);
     const B = member.pieces.at(-1)!.to;
     const from = nodes[member.from]!.at;
     const to = nodes[member.to]!.at;
     for (let c = 0; c < 3; c++) {
       numbers.arms[6 * i + c] = B[c]! - from[c]!;
       numbers.arms[6 * i + 3 + c] = B[c]! - to[c]!;
+    }
+    if (!released) return;
+    numbers.released = true;
+    for (let side = 0; side < 2; side++) {
+      const node = side === 0 ? member.from : member.to;
+      const r = 6 * i + 3 * side;
+      diagonal.fill(0);
+      addTkT(whole, 0, numbers.arms, r, r, 1, diagonal, 0, false);
+      for (let c = 0; c < 6; c++) numbers.gross[6 * node + c]! += diagonal[7 * c]!;
     }
   });
   structure.joints.forEach((joint, i) => {
@@ -206,13 +225,22 @@ export function addSpring(h: Float64Array, o: number, k: number, at: Blocks, v: 
   }
 }
 
-/** End forces of all members from the motion u (by node), added to the nodes' sums: 12 a member, global axes. */
-export function endForces(n: FrameNumbers, u: Float64Array, end: Float64Array, sum: Float64Array): void {
+/** End forces of all members from the motion u (by node, from `uo` on), from `eo` on, added to the nodes' sums: 12 a member, global axes. */
+export function endForces(
+  n: FrameNumbers,
+  u: Float64Array,
+  uo: number,
+  end: Float64Array,
+  eo: number,
+  sum: Float64Array,
+): void {
   const { k, arms } = n;
   const { members } = n.structure;
   for (let m = 0; m < members.length; m++) {
-    const a = 6 * members[m]!.from;
-    const b = 6 * members[m]!.to;
+    const sa = 6 * members[m]!.from;
+    const sb = 6 * members[m]!.to;
+    const a = uo + sa;
+    const b = uo + sb;
     const r = 6 * m;
     const i0 = arms[r]!,
       i1 = arms[r + 1]!,
@@ -243,7 +271,7 @@ export function endForces(n: FrameNumbers, u: Float64Array, end: Float64Array, s
       k[o + 24]! * d0 + k[o + 25]! * d1 + k[o + 26]! * d2 + k[o + 27]! * d3 + k[o + 28]! * d4 + k[o + 29]! * d5;
     const m2 =
       k[o + 30]! * d0 + k[o + 31]! * d1 + k[o + 32]! * d2 + k[o + 33]! * d3 + k[o + 34]! * d4 + k[o + 35]! * d5;
-    const e = 12 * m;
+    const e = eo + 12 * m;
     end[e] = -f0;
     end[e + 1] = -f1;
     end[e + 2] = -f2;
@@ -257,17 +285,17 @@ export function endForces(n: FrameNumbers, u: Float64Array, end: Float64Array, s
     end[e + 10] = m1 + j2 * f0 - j0 * f2;
     end[e + 11] = m2 + j0 * f1 - j1 * f0;
     for (let c = 0; c < 6; c++) {
-      sum[a + c]! += end[e + c]!;
-      sum[b + c]! += end[e + 6 + c]!;
+      sum[sa + c]! += end[e + c]!;
+      sum[sb + c]! += end[e + 6 + c]!;
     }
   }
 }
 
 /** Motion of `to` relative to `from` in one component of a joint. */
-export function jointMotion(h: Float64Array, o: number, joint: FrameJoint, u: Float64Array): number {
+export function jointMotion(h: Float64Array, o: number, joint: FrameJoint, u: Float64Array, uo = 0): number {
   let d = 0;
-  if (joint.from >= 0) for (let i = 0; i < 6; i++) d += h[o + i]! * u[6 * joint.from + i]!;
-  if (joint.to >= 0) for (let i = 0; i < 6; i++) d += h[o + 6 + i]! * u[6 * joint.to + i]!;
+  if (joint.from >= 0) for (let i = 0; i < 6; i++) d += h[o + i]! * u[uo + 6 * joint.from + i]!;
+  if (joint.to >= 0) for (let i = 0; i < 6; i++) d += h[o + 6 + i]! * u[uo + 6 * joint.to + i]!;
   return d;
 }
 

@@ -49,7 +49,8 @@ const rB = new Float64Array(9);
 
 /**
  * Adds a flexibility given in axes x, y, z at a point, seen from B = point + r:
- * A = diag(a) (motion per force), D = diag(d) (turn per moment), b1 = u_y per m_z, b2 = −u_z per m_y.
+ * A = diag(a) (motion per force), D = diag(d) (turn per moment), B with bend1 = u_y per m_z and bend2 = −u_z per m_y.
+ * A force f and a moment m at B turn the point by θ = Bᵀ f + D M and move it by A f + B M, M = m + r × f; B moves by r × θ less.
  */
 function addFlexibility(
   x: Vec3,
@@ -58,8 +59,8 @@ function addFlexibility(
   ax: number,
   ay: number,
   az: number,
-  b1: number,
-  b2: number,
+  bend1: number,
+  bend2: number,
   dx: number,
   dy: number,
   dz: number,
@@ -67,7 +68,7 @@ function addFlexibility(
   r1: number,
   r2: number,
 ): void {
-  // um = B − [r] D, uu = A + B [r] − [r] Bᵀ − [r] D [r] = A + um [r] + ([r] (−B))ᵀ… written with [r]B once.
+  // um = C = B − [r] D, uu = A + C [r] − [r] Bᵀ, mm = D.
   for (let i = 0; i < 3; i++) {
     const xi = x[i]!,
       yi = y[i]!,
@@ -78,7 +79,7 @@ function addFlexibility(
         zj = z[j]!;
       const at = 3 * i + j;
       uu[at]! += ax * xi * xj + ay * yi * yj + az * zi * zj;
-      rB[at] = b1 * yi * zj - b2 * zi * yj;
+      rB[at] = bend1 * yi * zj - bend2 * zi * yj;
       rD[at] = dx * xi * xj + dy * yi * yj + dz * zi * zj;
       mm[at]! += rD[at]!;
     }
@@ -109,11 +110,11 @@ function addFlexibility(
     uu[3 * i + 2]! += c0 * r1 - c1 * r0;
     // −[r] Bᵀ: column i of Bᵀ is row i of B.
     const b0 = rB[3 * i]!,
-      bb = rB[3 * i + 1]!,
-      b3 = rB[3 * i + 2]!;
-    uu[i]! -= r1 * b3 - r2 * bb;
-    uu[3 + i]! -= r2 * b0 - r0 * b3;
-    uu[6 + i]! -= r0 * bb - r1 * b0;
+      b1 = rB[3 * i + 1]!,
+      b2 = rB[3 * i + 2]!;
+    uu[i]! -= r1 * b2 - r2 * b1;
+    uu[3 + i]! -= r2 * b0 - r0 * b2;
+    uu[6 + i]! -= r0 * b1 - r1 * b0;
   }
 }
 
@@ -194,52 +195,76 @@ function invertInto(member: BeamMember, out: Float64Array, o: number): void {
 
 const h6 = new Float64Array(6);
 const kh = new Float64Array(6);
+const rigid = new Float64Array(36);
 
-function soften(member: BeamMember, B: Vec3, out: Float64Array, o: number): void {
-  const before = member.flex.some((f) => f.compliance.includes(Infinity)) ? out.slice(o, o + 36) : undefined;
+/** hᵀ K h for the h6 of the moment; kh = K h. */
+function along(k: Float64Array, o: number): number {
+  let stiff = 0;
+  for (let i = 0; i < 6; i++) {
+    const q = o + 6 * i;
+    const sum =
+      k[q]! * h6[0]! +
+      k[q + 1]! * h6[1]! +
+      k[q + 2]! * h6[2]! +
+      k[q + 3]! * h6[3]! +
+      k[q + 4]! * h6[4]! +
+      k[q + 5]! * h6[5]!;
+    kh[i] = sum;
+    stiff += h6[i]! * sum;
+  }
+  return stiff;
+}
+
+/** A series spring this many times softer than the member counts as a release: what is left of it drowns in round-off. */
+const SOFT = 1e6;
+
+/** Puts the end compliances in series. @returns whether one of them released something; `rigid` then holds what was there before. */
+function soften(member: BeamMember, B: Vec3, out: Float64Array, o: number): boolean {
+  if (member.flex.length === 0) return false;
+  let released = false;
+  for (let i = 0; i < 36; i++) rigid[i] = out[o + i]!;
   for (const flex of member.flex) {
     const point = flex.end === 0 ? member.pieces[0]!.from : member.pieces.at(-1)!.to;
-    const r = sub(B, point);
+    const r0 = B[0] - point[0];
+    const r1 = B[1] - point[1];
+    const r2 = B[2] - point[2];
     for (let a = 0; a < 6; a++) {
       const c = flex.compliance[a]!;
       if (c === 0) continue;
       if (!(c > 0)) throw new RangeError(`member ${member.name}: ${flex.what} has a compliance that is not positive`);
-      const axis = flex.axes[a % 3]!;
-      h6.fill(0);
-      // A force along the axis at the point, or the moment about it: axis · (m + r × f).
-      const arm = a < 3 ? axis : cross(axis, r);
-      for (let i = 0; i < 3; i++) {
-        h6[i] = arm[i]!;
-        h6[3 + i] = a < 3 ? 0 : axis[i]!;
-      }
-      let stiff = 0;
-      let first = 0;
-      for (let i = 0; i < 6; i++) {
-        let sum = 0;
-        for (let j = 0; j < 6; j++) {
-          sum += out[o + 6 * i + j]! * h6[j]!;
-          if (before) first += h6[i]! * before[6 * i + j]! * h6[j]!;
-        }
-        kh[i] = sum;
-        stiff += h6[i]! * sum;
-      }
+      const [x, y, z] = flex.axes[a % 3]!;
+      // What of the end's force and moment acts there: the force along the axis, or about it axis · (m + r × f).
+      const turns = a >= 3;
+      h6[0] = turns ? y * r2 - z * r1 : x;
+      h6[1] = turns ? z * r0 - x * r2 : y;
+      h6[2] = turns ? x * r1 - y * r0 : z;
+      h6[3] = turns ? x : 0;
+      h6[4] = turns ? y : 0;
+      h6[5] = turns ? z : 0;
       // Freed twice (torsion released at both ends): nothing is left to take away, and 0/0 must not be asked for.
-      if (before && !(stiff > NOTHING_LEFT * first)) continue;
+      const first = c === Infinity ? along(rigid, 0) : 0;
+      const stiff = along(out, o);
+      if (c === Infinity && !(stiff > NOTHING_LEFT * first)) continue;
+      if (c * stiff > SOFT) released = true;
       const k = 1 / (1 / c + stiff);
       for (let i = 0; i < 6; i++) {
         const s = k * kh[i]!;
-        for (let j = 0; j < 6; j++) out[o + 6 * i + j]! -= s * kh[j]!;
+        const q = o + 6 * i;
+        for (let j = 0; j < 6; j++) out[q + j]! -= s * kh[j]!;
       }
     }
   }
+  return released;
 }
 
 /**
  * Writes the stiffness that ties the motion of a member's elastic end B to the force and moment on it, its beginning
  * held: 6 × 6, row-major, global axes (x y z, then about x y z).
+ * @param unreleased where the same without end compliances goes, if one of them releases something.
+ * @returns whether one does: what is left in that direction is round-off of the unreleased stiffness, not stiffness.
  * @throws RangeError naming the member when a piece has no length, or a section or modulus is not positive.
  */
-export function memberEndStiffness(member: BeamMember, out: Float64Array, o = 0): void {
+export function memberEndStiffness(member: BeamMember, out: Float64Array, o = 0, unreleased?: Float64Array): boolean {
   if (member.pieces.length === 0) throw new RangeError(`member ${member.name} has no pieces`);
   uu.fill(0);
   um.fill(0);
@@ -254,7 +279,9 @@ export function memberEndStiffness(member: BeamMember, out: Float64Array, o = 0)
     }
   }
   invertInto(member, out, o);
-  soften(member, B, out, o);
+  const released = soften(member, B, out, o);
+  if (released) unreleased?.set(rigid);
+  return released;
 }
 
 /** The member's 12 × 12 stiffness in global axes, row-major: for tests and readers; the solver keeps the 6 × 6. */
