@@ -1,6 +1,7 @@
 /** Frame: agreement with published figures, one list a topic. */
 import type { Case } from '../case.ts';
+import { caseCases } from './case-cases.ts';
 import { checkCases } from './check-cases.ts';
 import { cases as fatigue } from './fatigue-cases.ts';
 
-export const cases: readonly Case[] = [...checkCases, ...fatigue];
+export const cases: readonly Case[] = [...caseCases, ...checkCases, ...fatigue];
