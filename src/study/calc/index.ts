@@ -8,12 +8,16 @@ import type { CalcTopic } from './topic.ts';
 type Loader = () => Promise<CalcTopic>;
 
 const LOADERS: Readonly<Record<string, Loader>> = {
+  bolt: async () => (await import('./bolt.ts')).topic,
   clearance: async () => (await import('./clearance.ts')).topic,
   fatigue: async () => (await import('./fatigue.ts')).topic,
   linkage: async () => (await import('./linkage.ts')).topic,
+  lug: async () => (await import('./lug.ts')).topic,
   'min-box': async () => (await import('./min-box.ts')).topic,
   steer: async () => (await import('./steer.ts')).topic,
   'steer-geometry': async () => (await import('./steer-geometry.ts')).topic,
+  'tube-buckling': async () => (await import('./tube-buckling.ts')).topic,
+  'tube-section': async () => (await import('./tube-section.ts')).topic,
 };
 
 /** All topics in the order of their names. */
