@@ -152,7 +152,7 @@ export function readHardware(
   const face = basis ? readFace(draft, joint, h, at('face'), basis, members) : undefined;
   /** A slot that follows from the face (mm in, SI out). */
   const ofFace = (field: string, dimension: Dimension, rule: (b: number, l: number) => number): number =>
-    derived(reader, at(field), dimension, face!, ([b, l]) => rule(1e3 * b!, 1e3 * l!));
+    derived(reader, at(field), dimension, face!, (b, l) => rule(1e3 * b, 1e3 * l));
 
   const stiff = {} as Record<StiffnessName, number>;
   for (const [name, field, dimension] of STIFFNESS) {
@@ -251,17 +251,18 @@ function namedPrinciple(reader: Reader, path: Path, name: string, joint: JointBa
   return undefined;
 }
 
-/** Slot of a default that follows from other slots. */
+/** Slot of a default that follows from two other slots. */
 function derived(
   reader: Reader,
   path: Path,
   dimension: Dimension,
-  reads: readonly number[],
-  rule: (values: readonly number[]) => number,
+  reads: readonly [number, number],
+  rule: (first: number, second: number) => number,
 ): number {
+  const [a, b] = reads;
   const slot = reserve(reader.program, { path, dimension, unit: usualUnit(dimension), text: '', reads });
-  if (reads.some((r) => reader.broken.has(r))) reader.broken.add(slot);
-  define(reader.program, slot, (value) => rule(reads.map((r) => value[r]!)), reads);
+  if (reader.broken.has(a) || reader.broken.has(b)) reader.broken.add(slot);
+  define(reader.program, slot, (value) => rule(value[a]!, value[b]!), reads);
   return slot;
 }
 
@@ -343,7 +344,7 @@ function latchSlots(
       at(field),
       DIMENSION.force,
       [lever, other],
-      remembered(([l, x]) => rule(machine(l!), x!)),
+      remembered((l, x) => rule(machine(l), x)),
     );
   const found = ((): { preload: number; handForce: number } => {
     if (ownPreload >= 0)
@@ -398,14 +399,14 @@ function explain(
 }
 
 /** The last answer is kept: the search takes a fraction of a millisecond, and levers seldom change while a frame does. NaN where there is none. */
-function remembered(rule: (values: readonly number[]) => number): (values: readonly number[]) => number {
-  let last: readonly number[] = [];
-  let answer = Number.NaN;
-  return (values) => {
-    if (last.length === values.length && values.every((x, i) => x === last[i])) return answer;
-    last = values;
+function remembered(rule: (first: number, second: number) => number): (first: number, second: number) => number {
+  let [lastA, lastB, answer] = [Number.NaN, Number.NaN, Number.NaN];
+  return (a, b) => {
+    if (a === lastA && b === lastB) return answer;
+    lastA = a;
+    lastB = b;
     try {
-      answer = rule(values);
+      answer = rule(a, b);
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       answer = Number.NaN;
