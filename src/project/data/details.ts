@@ -247,7 +247,7 @@ export const detailsFor = (family: FatigueFamily): readonly string[] =>
 
 /**
  * The detail that a tube's end is ranked by when its file names none: a weld on a tube's side (round tubes by hot-spot
- * stress, others by nominal stress), on a plate or hinge face, or, unwelded, the bare wall.
+ * stress, others by nominal stress), on a plate or hinge face (the arc goes through walls as thin as these: common practice, no source), or, unwelded, the bare wall.
  */
 export function usualDetail(end: {
   readonly welded: boolean;
@@ -261,7 +261,7 @@ export function usualDetail(end: {
         ? 'tube side fillet'
         : 'tube side nominal'
       : end.round
-        ? 'tube fillet plate'
+        ? 'tube butt plate'
         : 'box fillet plate';
   return byName.get(name)!;
 }

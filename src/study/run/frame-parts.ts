@@ -10,19 +10,21 @@ import {
   type FrameBlock,
   type FrameHinge,
   type FrameTube,
-  type JointLaw,
   KIND,
   type KindName,
   type Model,
   norm,
   type State,
   scale,
+  sectionAxes,
   sub,
   type TubeEnd,
   unit,
   type Vec3,
+  type Wheel,
 } from '#kernel';
 import { findMaterial, type Material, materialIn, type ResolvedCandidate } from '#project';
+import { jointLaws } from './joint-laws.ts';
 
 /** Material of every tube, in the order of the tubes. */
 export interface LoadBearing {
@@ -100,10 +102,6 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
     const name = `${model.top.names.bodies[wheel.body]} axle (not drawn)`;
     if (points) push(round(name, wheel.body, points, AXLE.od, AXLE.wall, false), materialOf(AXLE.material));
   }
-  for (const b of model.blocks) {
-    if (!b.beam) continue;
-    // done with the solver's given sections
-  }
   const blocks = model.blocks
     .filter((b) => b.material !== '' && !b.beam)
     .map((b): FrameBlock => {
@@ -116,8 +114,9 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
         half: mm(at3(s.box, o + 12)),
       };
     });
+  const hubs = [model.wheels.rear, model.wheels.front].flatMap((w) => hubBlock(model, s, w, tubes) ?? []);
   const treated = tubes.map((t) => model.heatTreated[t.body]!);
-  return { tubes, materials, details, treated, blocks, ...hingesOf(candidate, s, tubes, blocks) };
+  return { tubes, materials, details, treated, blocks: [...blocks, ...hubs], ...hingesOf(candidate, s, tubes, blocks) };
 }
 
 function materialOf(name: string): Material {
@@ -160,7 +159,33 @@ function missingAxle(tubes: readonly FrameTube[], body: number, hub: Vec3): Vec3
   return [sorted[0]!, ...(sorted[0] === hub || sorted.at(-1) === hub ? [] : [hub]), sorted.at(-1)!];
 }
 
-type Laws = FrameHinge['laws'];
+/** Middle of a hub's bearing from the end of the axle, mm; default, from memory. */
+const BEARING_INSET = 12;
+/**
+ * A hub shell holds its axle straight between its bearings: rigid there, so that only the stubs outside bend. Undefined where
+ * no axle runs through the hub.
+ */
+function hubBlock(model: Model, s: State, wheel: Wheel, tubes: readonly FrameTube[]): FrameBlock | undefined {
+  const hub = stationMm(s, wheel.station);
+  const axle = tubes.find(
+    (t) => t.body === wheel.body && t.points.some((p) => norm(sub(p, hub)) < 1) && t.points.length > 2,
+  );
+  if (!axle) return undefined;
+  const ends = [axle.points[0]!, axle.points.at(-1)!].map((p) => norm(sub(p, hub)));
+  const half = Math.min(...ends) - BEARING_INSET;
+  if (!(half > 0)) return undefined;
+  const along = unit(sub(axle.points.at(-1)!, axle.points[0]!));
+  const { width, height } = sectionAxes(along);
+  const thick = axle.ends[0].height;
+  return {
+    name: `${model.top.names.bodies[wheel.body]} hub`,
+    body: wheel.body,
+    centre: hub,
+    axes: [along, width, height],
+    half: [half, thick, thick],
+  };
+}
+
 /** Joints between bodies that bear load. */
 function hingesOf(
   candidate: ResolvedCandidate,
@@ -189,7 +214,7 @@ function hingesOf(
       axis,
       ...placed,
       cutOut: cut < 0 ? 0 : 1e3 * s.value[cut]!,
-      laws: lawsOf(candidate, s, j, kind),
+      laws: jointLaws(candidate, s, j),
     });
     hingeJoint.push(j);
   });
@@ -234,47 +259,4 @@ function hardwarePlace(
     return { centre: at, axes: [along, cross(axis, along), axis] };
   }
   throw new RangeError(`joint ${name} has no direction square to its axis`);
-}
-
-/** Order of the components: along, across, axis; translations, then rotations about them. */
-const COMPONENTS = ['pull', 'shearAcross', 'shearAlong', 'twist', 'bendAlong', 'bendAcross'] as const;
-/** The same for posts and slides, whose axis is the member: pulling them is a motion along the axis, twisting one about it. */
-const SLIDING = ['shearAcross', 'shearAlong', 'pull', 'bendAlong', 'bendAcross', 'twist'] as const;
-
-/** Six laws from the hardware's slots: N/mm and N·mm/rad; what the hardware leaves free is 0. */
-function lawsOf(candidate: ResolvedCandidate, s: State, j: number, kind: KindName): Laws {
-  const h = candidate.hardware[j]!;
-  const v = s.value;
-  const sliding = kind === 'slide' || kind === 'post';
-  const share = h.openShare < 0 ? undefined : v[h.openShare]!;
-  const preload = h.preload < 0 ? 0 : v[h.preload]!;
-  const play = h.play < 0 ? 0 : v[h.play]!;
-  return (sliding ? SLIDING : COMPONENTS).map((name, k): JointLaw => {
-    const slot = h[name];
-    if (slot < 0) return { closed: 0 };
-    const turning = k > 2;
-    const closed = turning ? 1e3 * v[slot]! : 1e-3 * v[slot]!;
-    const way = h.opens.find((o) => o.component === name);
-    // an angle of play loosens all rotations of a pivot, a way of play both sideways motions of a slide or post
-    const loose = play > 0 && (sliding ? k < 2 : turning) ? { play: sliding ? 1e3 * play : play } : {};
-    if (!way || share === undefined)
-      return { closed, ...loose, ...(preload > 0 && play > 0 ? { preload: shut(preload, h, v) } : {}) };
-    const arm = way.arm < 0 ? 1 : 1e3 * v[way.arm]!;
-    return { closed, open: share * closed, opens: senseOf(way.sense, s, j), preload: preload * arm, ...loose };
-  }) as unknown as Laws;
-}
-
-/** A preloaded joint has no play until it opens: as a component that cannot open it stays shut whatever the load. */
-const shut = (preload: number, h: ResolvedCandidate['hardware'][number], v: Float64Array): number =>
-  preload * (h.face[0] < 0 ? SHUT_ARM : 500 * (v[h.face[0]]! + v[h.face[1]]!) * FRICTION);
-/** Arm of the friction that keeps a preloaded joint from working loose where no face is given, mm; default, from memory. */
-const SHUT_ARM = 5;
-/** Dry faces, lower end; default, from memory. */
-const FRICTION = 0.15;
-
-/** Sign of the force that opens a face. A fold opens towards the longer side of the joint's range. */
-function senseOf(sense: 'fold' | 'both' | 'apart', s: State, j: number): -1 | 0 | 1 {
-  if (sense === 'both') return 0;
-  if (sense === 'apart') return 1;
-  return s.range[2 * j + 1]! >= -s.range[2 * j]! ? 1 : -1;
 }

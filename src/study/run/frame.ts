@@ -50,7 +50,10 @@ export function runFrame(candidate: ResolvedCandidate, s: State, setting: Settin
     if (made.applicable) loads.set(id, { loads: made, found });
     else left.set(id, made.reason);
   }
-  const solver = frameSolver(model.built.structure, [...loads.values()].map((l) => l.loads));
+  const solver = frameSolver(
+    model.built.structure,
+    [...loads.values()].map((l) => l.loads),
+  );
   const cases = new Map<CaseId, CaseResult>();
   for (const [id, { loads: group, found }] of loads)
     cases.set(id, evaluateCase(found.case, group, solver.solve(group), points, bearing.tubes.length));

@@ -1,3 +1,11 @@
 export { pointForces, type StressPoint, type StressPoints, stressPoints } from './points.ts';
 export { type CaseResult, evaluateCase, rangeAt, type WorstRange, type WorstUse } from './run-case.ts';
+export {
+  STIFFNESS_IDS,
+  type StiffnessId,
+  type StiffnessTest,
+  stiffnessOf,
+  stiffnessTest,
+  workOf,
+} from './stiffness.ts';
 export type { DetailCurve, TubeStrength } from './strength.ts';

@@ -39,7 +39,7 @@ export interface CaseResult {
   readonly solutions: readonly FrameSolution[];
   readonly worst: WorstUse;
   readonly useOfTube: Float64Array;
-  /** Undefined for a case that happens once. */
+  /** Undefined for a case that is no fatigue test: what service does adds up in the spectrum of use. */
   readonly fatigue: WorstRange | undefined;
   readonly reserveOfTube: Float64Array | undefined;
   /** 6 per point and load vector, vector after vector: [N, Vy, Vz, T, My, Mz]. */
@@ -69,7 +69,10 @@ export function evaluateCase(
       if (use > worst.use) worst = { use, point: i, state: v, stress };
     }
   }
-  const ranged = loads.ranges.length > 0 ? evaluateRanges(loads, set, forces, tubes) : undefined;
+  const ranged =
+    frameCase.kind === 'test_fatigue' && loads.ranges.length > 0
+      ? evaluateRanges(loads, set, forces, tubes)
+      : undefined;
   return {
     frameCase,
     loads,

@@ -464,7 +464,7 @@ function flexOf(ties: Ties, e: Edge, posture: BodyPosture, outside: string[]): E
       away,
       along,
     );
-    if (flex.outside) outside.push(`${tube.name} on ${ties.tubes[weld.chord]!.name}: ${flex.outside}`);
+    for (const why of flex.outside) outside.push(`${tube.name} on ${ties.tubes[weld.chord]!.name}: ${why}`);
     const turn = (v: Vec3): Vec3 => turnVector(posture.bodyT, 12 * tube.body, v);
     out.push({
       end,

@@ -3,7 +3,7 @@
  *
  * Rules, in the ride posture, within one body:
  * 1. a tube end inside a block is tied to the block; a tube that runs through a block, or touches it, is tied to it where it
- *    is nearest to the block's middle;
+ *    is nearest to the block's middle; blocks that touch are tied;
  * 2. tube ends at one point are tied to each other;
  * 3. a tube end within the reach of another tube's wall is welded to that tube's centre line at the nearest point (or at its
  *    end, when that is nearer than half the tube's size);
@@ -122,6 +122,10 @@ export function tieMembers(ties: Ties): void {
     ties.mark(t, 0);
     ties.mark(t, lines[t]!.length);
   }
+  for (let a = 0; a < blocks.length; a++)
+    for (let b = a + 1; b < blocks.length; b++)
+      if (blocks[a]!.body === blocks[b]!.body && blockGap(blocks[a]!, blocks[b]!) <= TOUCH)
+        ties.tie(ties.blockItem[a]!, ties.blockItem[b]!);
   for (let t = 0; t < tubes.length; t++)
     for (let b = 0; b < blocks.length; b++) if (blocks[b]!.body === tubes[t]!.body) tieToBlock(ties, t, b);
   for (let t = 0; t < tubes.length; t++) for (const end of [0, 1] as const) tieEnd(ties, t, end);
@@ -330,8 +334,7 @@ function nearest(ties: Ties, a: Thing, b: Thing): { gap: number; join(): void } 
   const out = new Float64Array(2);
   const { lines, blocks } = ties;
   if (a.tube < 0 && b.tube < 0) {
-    // boxes: the diagonals of one against the other and the reverse are near enough for a gap that is only reported
-    const gap = Math.min(boxGap(blocks[a.block]!, blocks[b.block]!), boxGap(blocks[b.block]!, blocks[a.block]!));
+    const gap = blockGap(blocks[a.block]!, blocks[b.block]!);
     return { gap, join: () => ties.tie(ties.blockItem[a.block]!, ties.blockItem[b.block]!) };
   }
   const lineB = lines[b.tube]!;
@@ -367,6 +370,9 @@ function nearest(ties: Ties, a: Thing, b: Thing): { gap: number; join(): void } 
   const gap = least - ties.reach(a.tube, sA, sub(pB, pA)) - ties.reach(b.tube, sB, sub(pA, pB));
   return { gap: Math.max(gap, 0), join: () => ties.tie(ties.mark(a.tube, sA).id, ties.mark(b.tube, sB).id) };
 }
+
+/** Gap between two boxes: edges of each against the other. Two boxes that cross without an edge inside the other still meet an edge. */
+const blockGap = (a: FrameBlock, b: FrameBlock): number => Math.min(boxGap(a, b), boxGap(b, a));
 
 /** Least distance from box `a` to the edges of box `b`; 0 when an edge enters it. */
 function boxGap(a: FrameBlock, b: FrameBlock): number {

@@ -1,9 +1,9 @@
 export {
   axesAbout,
+  type BodyPosture,
   type BuiltFrame,
   buildFrame,
   type FrameParts,
-  type BodyPosture,
   type HingeState,
   type PlaceAt,
   posePoint,
