@@ -56,7 +56,6 @@ function boxKappa(n: number, nu: number): number {
  * trapezoidal steps corrected to Simpson's rule for Q; relative error below 1e-5 for axes up to 4 : 1.
  */
 function ovalRingKappa(a: number, b: number): number {
-  const step = Math.PI / (2 * STEPS);
   let length = 0;
   let inertia = 0;
   let square = 0;
@@ -64,24 +63,23 @@ function ovalRingKappa(a: number, b: number): number {
   let yBefore = a;
   let rBefore = b;
   for (let k = 1; k <= STEPS; k++) {
-    const mid = (k - 0.5) * step;
-    const cm = Math.cos(mid);
-    const sm = Math.sin(mid);
+    const cm = COSINE[2 * k - 1]!;
+    const sm = COSINE[2 * (STEPS - k) + 1]!;
     const ym = a * cm;
     const rm = Math.sqrt(a * a * sm * sm + b * b * cm * cm);
-    const c = Math.cos(k * step);
-    const s = Math.sin(k * step);
+    const c = COSINE[2 * k]!;
+    const s = COSINE[2 * (STEPS - k)]!;
     const y = a * c;
     const r = Math.sqrt(a * a * s * s + b * b * c * c);
     // Q to the middle of the step by the quadratic through its three points, to its end by Simpson's rule
     const g0 = yBefore * rBefore;
     const gm = ym * rm;
     const g1 = y * r;
-    const qm = q + (step / 24) * (5 * g0 + 8 * gm - g1);
-    const q1 = q + (step / 6) * (g0 + 4 * gm + g1);
-    length += (step / 6) * (rBefore + 4 * rm + r);
-    inertia += (step / 6) * (yBefore * g0 + 4 * ym * gm + y * g1);
-    square += (step / 6) * (q * q * rBefore + 4 * qm * qm * rm + q1 * q1 * r);
+    const qm = q + (STEP / 24) * (5 * g0 + 8 * gm - g1);
+    const q1 = q + (STEP / 6) * (g0 + 4 * gm + g1);
+    length += (STEP / 6) * (rBefore + 4 * rm + r);
+    inertia += (STEP / 6) * (yBefore * g0 + 4 * ym * gm + y * g1);
+    square += (STEP / 6) * (q * q * rBefore + 4 * qm * qm * rm + q1 * q1 * r);
     q = q1;
     yBefore = y;
     rBefore = r;
@@ -89,3 +87,6 @@ function ovalRingKappa(a: number, b: number): number {
   return (inertia * inertia) / (length * square);
 }
 const STEPS = 12;
+const STEP = Math.PI / (2 * STEPS);
+/** Cosines of the quadrant's half steps; read from the end they are sines. */
+const COSINE = Float64Array.from({ length: 2 * STEPS + 1 }, (_, i) => Math.cos((i * STEP) / 2));

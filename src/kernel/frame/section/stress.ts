@@ -74,26 +74,24 @@ function worstOnEllipse(p: TubeProperties, f: Numbers, o: number): SectionStress
   const s = f[o + 3]! / p.wt;
   const c = f[o + 2]! * p.peakZ;
   const d = -f[o + 1]! * p.peakY;
-  const square = (phi: number): number => {
-    const co = Math.cos(phi);
-    const si = Math.sin(phi);
-    const sigma = n + a * co + b * si;
-    const tau = s + c * co + d * si;
-    return sigma * sigma + 3 * tau * tau;
-  };
-  // A trigonometric polynomial of degree 2 has two maxima at most: climb from every peak of the samples
   let phi = 0;
   let most = -1;
+  // A trigonometric polynomial of degree 2 has two maxima at most: climb from every peak of the samples
+  let before = square(n, a, b, s, c, d, COSINE[SAMPLES - 1]!, SINE[SAMPLES - 1]!);
+  let here = square(n, a, b, s, c, d, 1, 0);
   for (let k = 0; k < SAMPLES; k++) {
-    const at = k * STEP;
-    const here = square(at);
-    if (here < square(at - STEP) || here < square(at + STEP)) continue;
-    const peak = climb(at, n, a, b, s, c, d);
-    const value = square(peak);
-    if (value > most) {
-      most = value;
-      phi = peak;
+    const next = (k + 1) % SAMPLES;
+    const after = square(n, a, b, s, c, d, COSINE[next]!, SINE[next]!);
+    if (here >= before && here >= after) {
+      const peak = climb(k * STEP, n, a, b, s, c, d);
+      const value = square(n, a, b, s, c, d, Math.cos(peak), Math.sin(peak));
+      if (value > most) {
+        most = value;
+        phi = peak;
+      }
     }
+    before = here;
+    here = after;
   }
   const co = Math.cos(phi);
   const si = Math.sin(phi);
@@ -101,6 +99,15 @@ function worstOnEllipse(p: TubeProperties, f: Numbers, o: number): SectionStress
 }
 const SAMPLES = 24;
 const STEP = (2 * Math.PI) / SAMPLES;
+const COSINE = Float64Array.from({ length: SAMPLES }, (_, k) => Math.cos(k * STEP));
+const SINE = Float64Array.from({ length: SAMPLES }, (_, k) => Math.sin(k * STEP));
+
+/** σ² + 3τ² at the eccentric angle with the cosine `co` and the sine `si`. */
+function square(n: number, a: number, b: number, s: number, c: number, d: number, co: number, si: number): number {
+  const sigma = n + a * co + b * si;
+  const tau = s + c * co + d * si;
+  return sigma * sigma + 3 * tau * tau;
+}
 
 /** Zero of half the slope near `phi`, Newton within one sample step, bisection where it would leave that. */
 function climb(phi: number, n: number, a: number, b: number, s: number, c: number, d: number): number {
