@@ -33,7 +33,7 @@ describe('a brief', () => {
     expect(brief!.reference).toBe('city');
     const demand = brief!.demands[0]!;
     expect(demand.atMost).toMatchObject({ value: 12.5, dimension: DIMENSION.mass, unit: 'kg', zero: false });
-    expect(demand.span).toMatchObject({ line: 13, length: 'mass.total'.length });
+    expect(demand.span).toMatchObject({ line: 19, length: 'mass.total'.length });
     expect(brief!.demands[1]!.atLeast).toMatchObject({ value: 0, zero: true });
     expect(brief!.wishes[0]).toMatchObject({ weight: 3, best: { value: 10 }, worst: { value: 13 } });
   });
@@ -45,11 +45,26 @@ describe('a brief', () => {
       { name: 'aisle', kind: 'stand', footprint: [0.7, 0.4], height: 0.9, jerk: 0.15 },
     ]);
   });
+  it('has load cases: only the figures that it changes, in SI', () => {
+    const { brief } = read();
+    expect(brief!.loads).toEqual({
+      class: 'city',
+      cases: { step: { height: 0.02, speed: 15 / 3.6 }, pedalling: { force: 1200, crank_angle: Math.PI / 2 } },
+      use: { distance: 15e6, kerbs: 0.1 },
+    });
+  });
+  it('names the nearest load case and the nearest figure for a slip', () => {
+    const hint = (change: [string, string]) => read(change).problems.map((p) => p.hint);
+    expect(hint(['pedalling:', 'pedaling:'])).toEqual(['did you mean `pedalling`?']);
+    expect(hint(['height: 20 mm', 'hight: 20 mm'])).toEqual(['did you mean `height`?']);
+    expect(hint(['kerbs: 0.1', 'kerb: 0.1'])).toEqual(['did you mean `kerbs`?']);
+  });
   it('may say no more than its name; riders and sweep then have defaults, costs are not known', () => {
     const { document } = readDocument('brief.yaml', 'format: 1\nbrief: Short\n');
     const { brief } = readBrief(document!);
     expect(brief!.riders.heaviest).toBe(110);
     expect(brief!.stakes.prototype).toBeNaN();
+    expect(brief!.loads).toEqual({ class: 'city', cases: {}, use: {} });
     expect(brief!.demands).toEqual([]);
   });
   it.each<[string, [string, string], string, string]>([
@@ -82,6 +97,13 @@ describe('a brief', () => {
       'mass.total',
     ],
     ['a name in a number', ['mass: 6 kg', 'mass: bag_mass'], 'expression.name', 'bag_mass'],
+    ['an unknown load case', ['pedalling:', 'pedaling:'], 'key.unknown', 'pedaling'],
+    ['an unknown figure', ['height: 20 mm', 'hight: 20 mm'], 'key.unknown', 'hight'],
+    ['a step in newtons', ['height: 20 mm', 'height: 20 N'], 'expression.unit', '20 N'],
+    ['a force without a unit', ['force: 1.2 kN', 'force: 1200'], 'expression.unit', '1200'],
+    ['a step of the wrong size', ['height: 20 mm', 'height: 20 m'], 'value.range', '20 m'],
+    ['a negative count', ['kerbs: 0.1', 'kerbs: -1'], 'value.range', '-1'],
+    ['a class of no standard', ['class: city', 'class: citty'], 'value.choice', 'citty'],
     ['a sweep beyond the weights', ['weights_sweep: 30 %', 'weights_sweep: 130 %'], 'value.range', '130 %'],
   ])('is told of %s at its place', (_, change, code, text) => {
     const { brief, problems, lines } = read(change);

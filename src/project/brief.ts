@@ -5,6 +5,7 @@
  * dimension that they were written in; whether it fits the quantity, and whether the quantity exists, is checked where the
  * quantities are known.
  */
+import { type BriefLoads, readLoads } from './brief-loads.ts';
 import { evaluateConstant } from './expression.ts';
 import type { Problem } from './problems.ts';
 import { noteExpression, type Reader, shareUnit, unitOf } from './resolve/reader.ts';
@@ -95,6 +96,7 @@ export interface Brief {
     readonly descent: number;
     readonly speed: number;
   };
+  readonly loads: BriefLoads;
   readonly spaces: readonly Space[];
   readonly reference: string | undefined;
   readonly demands: readonly Demand[];
@@ -160,6 +162,13 @@ function build(ctx: Ctx, data: BriefData): Brief {
       descent: atLeastZero(ctx, ['trip', 'descent'], num(['trip', 'descent'], t?.descent, DIMENSION.number, 0)),
       speed: atLeastZero(ctx, ['trip', 'speed'], num(['trip', 'speed'], t?.speed, DIMENSION.speed, DEFAULTS.speed)),
     },
+    loads: readLoads(
+      {
+        number: (path, raw, dimension) => given(ctx, path, raw, dimension).value,
+        outOfRange: (path, message, expected, found) => say(ctx, path, 'value.range', message, { expected, found }),
+      },
+      data.loads,
+    ),
     spaces: Object.entries(data.spaces ?? {}).map(([name, space]) => readSpace(ctx, name, space)),
     reference: data.reference,
     demands: (data.demands ?? []).flatMap((d, i) => readDemand(ctx, d, ['demands', i], usedNames)),

@@ -10,6 +10,7 @@ export {
   type StandSpace,
   type Wish,
 } from './brief.ts';
+export type { BriefLoads, GivenFigures } from './brief-loads.ts';
 export {
   DETAILS,
   type Detail,

@@ -34,7 +34,7 @@ export type { LikenessResult } from './run/likeness.ts';
 export type { HandlingResult, StandIn, StowFit, StowResult } from './run/package.ts';
 export type { PathResult } from './run/path.ts';
 export { type EigenAt, eigenRows, type Seated, type SteerResult, stationAt } from './run/steer.ts';
-export { type Setting, type SpaceSetting, settingOf } from './setting.ts';
+export { type LoadSetting, type Setting, type SpaceSetting, settingOf } from './setting.ts';
 export { type Duel, duel, type Preference, score, worth } from './value.ts';
 export { jointValue, moveNames, moveSentence } from './words.ts';
 export { type Judged, judgeCandidate, openWorkspace, type Workspace } from './workspace.ts';

@@ -1,6 +1,15 @@
 /** What the brief says that a computation needs, in SI and with every gap filled by a stated default. */
-import type { Rider } from '#kernel';
-import type { Brief, Space } from '#project';
+import {
+  type BikeClass,
+  CASE_IDS,
+  type CaseFigure,
+  type CaseId,
+  caseFigures,
+  type FigureValues,
+  type Rider,
+  USE_FIGURES,
+} from '#kernel';
+import { type Brief, type GivenFigures, parseUnit, type Space } from '#project';
 
 export interface SpaceSetting {
   readonly name: string;
@@ -18,6 +27,13 @@ export interface SpaceSetting {
   readonly jerk: number;
 }
 
+/** What frame, fork, bar and post must carry, as the kernel's load cases read it: edits in the units of their tables (mm, N, kg). */
+export interface LoadSetting {
+  readonly class: BikeClass;
+  readonly cases: Readonly<Partial<Record<CaseId, FigureValues>>>;
+  readonly use: FigureValues;
+}
+
 export interface Setting {
   readonly usual: Rider;
   readonly shortest: Rider;
@@ -28,6 +44,7 @@ export interface Setting {
   readonly descent: number;
   readonly climb: number;
   readonly speed: number;
+  readonly loads: LoadSetting;
   readonly spaces: readonly SpaceSetting[];
 }
 
@@ -45,9 +62,28 @@ export function settingOf(brief: Brief): Setting {
     descent: Number.isFinite(trip.descent) ? trip.descent : 0,
     climb: Number.isFinite(trip.climb) ? trip.climb : 0,
     speed: trip.speed,
+    loads: loadSetting(brief),
     spaces: brief.spaces.map(spaceSetting),
   };
 }
+
+function loadSetting({ loads }: Brief): LoadSetting {
+  const cases: Partial<Record<CaseId, FigureValues>> = {};
+  for (const id of CASE_IDS) {
+    const given = loads.cases[id];
+    if (given) cases[id] = inTableUnits(caseFigures(id), given);
+  }
+  return { class: loads.class, cases, use: inTableUnits(USE_FIGURES, loads.use) };
+}
+
+/** SI → the table's units, once. Twelve digits: 90 deg stays 90 and inside a range that ends there. */
+const inTableUnits = (list: readonly CaseFigure[], given: GivenFigures): FigureValues =>
+  Object.fromEntries(
+    list.flatMap(({ key, unit }) => {
+      const value = given[key];
+      return value === undefined ? [] : [[key, Number((value / parseUnit(unit)!.factor).toPrecision(12))]];
+    }),
+  );
 
 function spaceSetting(space: Space): SpaceSetting {
   const common = { name: space.name, cleanSideUp: false, slope: 0, jerk: 0, margin: 0, lies: 'any' as const };

@@ -1,5 +1,6 @@
 /** The structure of `brief.yaml`. The words are explained in docs/project-files.md. */
 import { z } from 'zod';
+import { loadsSchema } from './loads-schema.ts';
 import { amount, format, name, named, text } from './values.ts';
 
 const because = z.string().optional().describe('Where the number comes from.');
@@ -79,6 +80,7 @@ export const briefSchema = z.strictObject({
       speed: amount('Usual speed: 18 km/h.').optional(),
     })
     .optional(),
+  loads: loadsSchema.optional().describe('What frame, fork, bar and post must carry.'),
   spaces: named(z.discriminatedUnion('kind', [openingSchema, boxSpaceSchema, standSchema])).optional(),
   reference: name.optional().describe('The candidate file that steering is likened to.'),
   demands: z.array(demandSchema).optional(),
