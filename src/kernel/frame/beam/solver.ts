@@ -9,7 +9,8 @@
  * Units: mm, N, rad (any consistent set). Linear: small motions, joints as they are told (one-sided ones: joint/).
  * Not here: support settlement, loads along members.
  */
-import type { FrameJoint, FrameSolution, FrameStructure, LoadGroup } from '../structure.ts';
+import type { FrameSolution, FrameStructure, LoadGroup } from '../structure.ts';
+import { activeJoints, type SolveOptions } from './active.ts';
 import {
   addSpring,
   type Blocks,
@@ -18,7 +19,6 @@ import {
   type FrameNumbers,
   fillNumbers,
   frameNumbers,
-  jointVectors,
 } from './assembly.ts';
 import { type ActiveJoints, jointForces, nodeForces, nodeIndex, outOfBalance } from './balance.ts';
 import { type BlockFactor, backward, factorise, forward } from './block-ldl.ts';
@@ -28,13 +28,6 @@ import { blocksOf, DOUBTFUL_PIVOT, eliminateEarly, type FramePlan, framePlan, ju
 const REFINE = 1e-11;
 /** … and by more than this it is refused. */
 export const FRAME_RESIDUAL_LIMIT = 1e-6;
-
-export interface SolveOptions {
-  /** 6 per joint, then 6 per fixture: stiffness instead of the laws' `closed`. */
-  readonly jointStiffness?: Float64Array;
-  /** Force of each joint component at rest, in the sense of its motion: force = stiffness · motion + this. */
-  readonly jointForce?: Float64Array;
-}
 
 export interface FrameSolver {
   readonly numbers: FrameNumbers;
@@ -131,26 +124,6 @@ export function frameSolver(structure: FrameStructure, groups: readonly LoadGrou
       for (const plan of plans) plan.fresh = false;
     },
   };
-}
-
-function activeJoints(n: FrameNumbers, fixtures: readonly FrameJoint[], options: SolveOptions): ActiveJoints {
-  const own = n.structure.joints;
-  const all = own.length + fixtures.length;
-  const rest = options.jointForce;
-  for (const given of [options.jointStiffness, rest])
-    if (given && given.length !== 6 * all) throw new RangeError(`${6 * all} joint components, ${given.length} given`);
-  if (fixtures.length === 0) return { joints: own, h: n.jointH, k: options.jointStiffness ?? n.jointK, rest };
-  const h = new Float64Array(72 * all);
-  h.set(n.jointH);
-  for (let i = 0; i < fixtures.length; i++) jointVectors(fixtures[i]!, n.structure, h, 72 * (own.length + i));
-  let k = options.jointStiffness;
-  if (!k) {
-    k = new Float64Array(6 * all);
-    k.set(n.jointK);
-    for (let i = 0; i < fixtures.length; i++)
-      for (let c = 0; c < 6; c++) k[6 * (own.length + i) + c] = fixtures[i]!.laws[c]!.closed;
-  }
-  return { joints: [...own, ...fixtures], h, k, rest };
 }
 
 function addActive(a: ActiveJoints, i: number, at: Blocks, f: BlockFactor, diagonal: Float64Array): void {
