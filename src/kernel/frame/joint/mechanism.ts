@@ -19,8 +19,6 @@
  * Units: mm, N, N·mm, N/mm, rad. Not here: strength of the parts, dynamics of snapping, springs that hold the lever.
  */
 
-const { PI, abs, acos, asin, atan, cos, max, min, sin, sqrt, tan } = Math;
-
 export interface Toggle {
   readonly kind: 'toggle';
   /** `draw`: hooks are pulled together over the handle's pivot; `spread`: links are pressed straight. */
@@ -122,16 +120,16 @@ function check(m: LatchMechanism): void {
     for (const key of ['lever', 'pitch', 'pitchDiameter', 'headDiameter'] as const) refusePositive(key, m[key]);
   } else if (m.kind === 'wedge') {
     refusePositive('ratio', m.ratio);
-    if (!(m.angle > 0 && m.angle + atan(m.friction) < PI / 2))
+    if (!(m.angle > 0 && m.angle + Math.atan(m.friction) < Math.PI / 2))
       throw new RangeError(`the wedge jams: angle and friction angle together reach 90°`);
   } else {
     refusePositive('spring', m.spring);
     if (!(m.rate >= 0 && m.stroke >= 0 && m.nose >= 0))
       throw new RangeError('spring rate, stroke and nose must be 0 or more');
-    if (m.nose + atan(m.friction) >= PI / 2)
+    if (m.nose + Math.atan(m.friction) >= Math.PI / 2)
       throw new RangeError('the nose jams: angle and friction angle together reach 90°');
   }
-  if ((m.kind === 'toggle' || m.kind === 'cam') && !(abs(m.past) < PI / 4 && m.pinRadius >= 0))
+  if ((m.kind === 'toggle' || m.kind === 'cam') && !(Math.abs(m.past) < Math.PI / 4 && m.pinRadius >= 0))
     throw new RangeError('past centre must lie within ±45° and the pin radius be 0 or more');
 }
 
@@ -147,8 +145,8 @@ export interface Travel {
 
 /** Travel of a toggle or cam with the handle `phi` (rad) before dead centre (negative: past it). */
 export function handleTravel(m: Toggle | Cam, phi: number): Travel {
-  const s = sin(phi);
-  const c = cos(phi);
+  const s = Math.sin(phi);
+  const c = Math.cos(phi);
   if (m.kind === 'cam')
     return {
       travel: m.eccentricity * (1 - c),
@@ -156,20 +154,20 @@ export function handleTravel(m: Toggle | Cam, phi: number): Travel {
       friction: m.friction * (m.radius + m.eccentricity * c + m.pinRadius),
     };
   const { crank: a, link: b } = m;
-  const root = sqrt(b * b - a * a * s * s);
+  const root = Math.sqrt(b * b - a * a * s * s);
   const sign = m.form === 'draw' ? -1 : 1;
   // Angle ψ of the link to the stack's line: sin ψ = (a/b) sin φ; it turns by dψ = (a cos φ)/(b cos ψ) dφ.
   const turn = (a * c) / root;
   return {
     travel: a * (1 - c) + sign * (b - root),
     slope: a * s + (sign * a * a * s * c) / root,
-    friction: ((m.friction * m.pinRadius * b) / root) * (1 + abs(1 + sign * turn) + abs(turn)),
+    friction: ((m.friction * m.pinRadius * b) / root) * (1 + Math.abs(1 + sign * turn) + Math.abs(turn)),
   };
 }
 
 /** Handle angle of most travel: a toggle whose crank is longer than its link cannot turn beyond asin(b/a). */
 const farthest = (m: Toggle | Cam): number =>
-  m.kind === 'toggle' && m.crank > m.link ? asin(m.link / m.crank) * (1 - 1e-9) : PI;
+  m.kind === 'toggle' && m.crank > m.link ? Math.asin(m.link / m.crank) * (1 - 1e-9) : Math.PI;
 
 /** Handle angle at which the stack, stretched by `draw` (mm) at dead centre, just comes loose. */
 function contactAngle(m: Toggle | Cam, draw: number): number {
@@ -178,15 +176,15 @@ function contactAngle(m: Toggle | Cam, draw: number): number {
     throw new RangeError(
       `the mechanism has only ${handleTravel(m, far).travel.toFixed(2)} mm of travel, ${draw.toFixed(2)} mm are needed`,
     );
-  if (m.kind === 'cam') return acos(1 - draw / m.eccentricity);
+  if (m.kind === 'cam') return Math.acos(1 - draw / m.eccentricity);
   // Cosine rule in the triangle of crank, link and the distance x from handle pivot to hook.
   const { crank: a, link: b } = m;
   const x = m.form === 'draw' ? b - a + draw : a + b - draw;
   const c = (m.form === 'draw' ? b * b - a * a - x * x : a * a + x * x - b * b) / (2 * a * x);
-  return acos(max(-1, min(1, c)));
+  return Math.acos(Math.max(-1, Math.min(1, c)));
 }
 
-const GOLDEN = (sqrt(5) - 1) / 2;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const SCAN = 16;
 const NARROW = 36;
 /** Largest of a smooth function on an interval: a scan, then golden-section steps around its best sample. */
@@ -198,8 +196,8 @@ function largest(f: (x: number) => number, from: number, to: number): number {
     if (y > value) [best, value] = [i, y];
   }
   const step = (to - from) / SCAN;
-  let a = from + step * max(best - 1, 0);
-  let b = from + step * min(best + 1, SCAN);
+  let a = from + step * Math.max(best - 1, 0);
+  let b = from + step * Math.min(best + 1, SCAN);
   let x = b - GOLDEN * (b - a);
   let y = a + GOLDEN * (b - a);
   let [fx, fy] = [f(x), f(y)];
@@ -214,7 +212,7 @@ function largest(f: (x: number) => number, from: number, to: number): number {
       fy = f(y);
     }
   }
-  return max(value, fx, fy);
+  return Math.max(value, fx, fy);
 }
 
 interface Closing {
@@ -227,10 +225,10 @@ interface Closing {
 }
 function closing(m: Toggle | Cam, preload: number): Closing {
   const full = preload / m.stack + handleTravel(m, m.past).travel;
-  const force = (phi: number): number => m.stack * max(full - handleTravel(m, phi).travel, 0);
+  const force = (phi: number): number => m.stack * Math.max(full - handleTravel(m, phi).travel, 0);
   const moment = (phi: number): number => {
     const t = handleTravel(m, phi);
-    return m.stack * max(full - t.travel, 0) * (t.slope + t.friction);
+    return m.stack * Math.max(full - t.travel, 0) * (t.slope + t.friction);
   };
   return { full, start: contactAngle(m, full), stop: -m.past, force, moment };
 }
@@ -251,7 +249,7 @@ function turned(m: Toggle | Cam, preload: number): LatchFigures {
     const t = handleTravel(m, phi);
     return t.slope < t.friction;
   };
-  let [low, high] = [0, PI / 2];
+  let [low, high] = [0, Math.PI / 2];
   if (held(high)) low = high;
   else
     for (let i = 0; i < 50; i++) {
@@ -263,13 +261,13 @@ function turned(m: Toggle | Cam, preload: number): LatchFigures {
   const n = 64;
   let work = 0;
   for (let i = 0; i <= n; i++)
-    work += (i === 0 || i === n ? 1 : i % 2 ? 4 : 2) * max(moment(stop + ((start - stop) * i) / n), 0);
+    work += (i === 0 || i === n ? 1 : i % 2 ? 4 : 2) * Math.max(moment(stop + ((start - stop) * i) / n), 0);
   return {
     preload,
     peak,
     draw: preload / m.stack,
     handForce: hardest(c) / m.lever,
-    reopenForce: max(opening, 0) / m.lever,
+    reopenForce: Math.max(opening, 0) / m.lever,
     work: (work * (start - stop)) / (3 * n),
     heldWithoutFriction: m.past > 0,
     heldByFriction: out(stop) > 0,
@@ -278,14 +276,14 @@ function turned(m: Toggle | Cam, preload: number): LatchFigures {
   };
 }
 
-const COS30 = sqrt(3) / 2;
+const COS30 = Math.sqrt(3) / 2;
 /** Torque per newton of clamping force, tightening (+1) or loosening (−1), mm. */
 export const screwArm = (m: Screw, sense: 1 | -1): number =>
-  (sense * m.pitch) / (2 * PI) + m.friction * (m.pitchDiameter / (2 * COS30) + m.headDiameter / 2);
+  (sense * m.pitch) / (2 * Math.PI) + m.friction * (m.pitchDiameter / (2 * COS30) + m.headDiameter / 2);
 
 /** Driving force per newton of clamping force of a wedge with one inclined face, in and out. */
-export const wedgeIn = (angle: number, friction: number): number => tan(angle + atan(friction)) + friction;
-export const wedgeOut = (angle: number, friction: number): number => tan(atan(friction) - angle) + friction;
+export const wedgeIn = (angle: number, friction: number): number => Math.tan(angle + Math.atan(friction)) + friction;
+export const wedgeOut = (angle: number, friction: number): number => Math.tan(Math.atan(friction) - angle) + friction;
 
 /**
  * Everything about a mechanism that is closed to a clamping force of `preload` (N).
@@ -299,7 +297,7 @@ export function closeLatch(m: LatchMechanism, preload: number): LatchFigures {
   if (m.kind === 'toggle' || m.kind === 'cam') return turned(m, preload);
   const draw = preload / m.stack;
   if (m.kind === 'screw') {
-    const swing = (2 * PI * draw) / m.pitch;
+    const swing = (2 * Math.PI * draw) / m.pitch;
     const out = preload * screwArm(m, -1);
     const hand = preload * screwArm(m, 1);
     return {
@@ -307,7 +305,7 @@ export function closeLatch(m: LatchMechanism, preload: number): LatchFigures {
       peak: preload,
       draw,
       handForce: hand / m.lever,
-      reopenForce: max(out, 0) / m.lever,
+      reopenForce: Math.max(out, 0) / m.lever,
       work: (hand * swing) / 2,
       heldWithoutFriction: false,
       heldByFriction: out > 0,
@@ -323,8 +321,8 @@ export function closeLatch(m: LatchMechanism, preload: number): LatchFigures {
       peak: preload,
       draw,
       handForce: inward / m.ratio,
-      reopenForce: max(out, 0) / m.ratio,
-      work: (inward * draw) / (2 * tan(m.angle)),
+      reopenForce: Math.max(out, 0) / m.ratio,
+      work: (inward * draw) / (2 * Math.tan(m.angle)),
       heldWithoutFriction: false,
       heldByFriction: out > 0,
       sticks: Number.NaN,
@@ -332,7 +330,7 @@ export function closeLatch(m: LatchMechanism, preload: number): LatchFigures {
     };
   }
   const made = plungerPreload(m);
-  if (abs(preload - made) > 1e-9 * max(made, 1))
+  if (Math.abs(preload - made) > 1e-9 * Math.max(made, 1))
     throw new RangeError(
       m.nose === 0
         ? 'a straight spring plunger makes no preload'
@@ -347,7 +345,7 @@ export function closeLatch(m: LatchMechanism, preload: number): LatchFigures {
     reopenForce:
       m.nose === 0
         ? m.spring + m.rate * m.stroke
-        : max(m.spring + m.rate * m.stroke, m.spring + made * wedgeOut(m.nose, m.friction)),
+        : Math.max(m.spring + m.rate * m.stroke, m.spring + made * wedgeOut(m.nose, m.friction)),
     work: m.spring * m.stroke + (m.rate * m.stroke * m.stroke) / 2,
     heldWithoutFriction: true,
     heldByFriction: true,
@@ -375,7 +373,7 @@ export function preloadFromHand(m: LatchMechanism, handForce: number): number {
   const over = (preload: number): number => hardest(closing(m, preload)) / m.lever - handForce;
   if (over(0) >= 0) return 0;
   const reach = m.stack * (handleTravel(m, farthest(m)).travel - handleTravel(m, m.past).travel) * (1 - 1e-9);
-  let [low, high] = [0, min(1000, reach)];
+  let [low, high] = [0, Math.min(1000, reach)];
   let [atLow, atHigh] = [over(low), over(high)];
   while (atHigh < 0) {
     if (high >= reach)
@@ -383,14 +381,14 @@ export function preloadFromHand(m: LatchMechanism, handForce: number): number {
         `out of travel: a hand force of ${handForce} N is never needed with this geometry and stack`,
       );
     [low, atLow] = [high, atHigh];
-    high = min(high * 3, reach);
+    high = Math.min(high * 3, reach);
     atHigh = over(high);
   }
   // False position with the Illinois halving: monotone and nearly straight, so a few steps do.
   for (let i = 0; i < 60 && high - low > 1e-12 * high; i++) {
     const x = high - (atHigh * (high - low)) / (atHigh - atLow);
     const y = over(x);
-    if (abs(y) <= 1e-11 * handForce) return x;
+    if (Math.abs(y) <= 1e-11 * handForce) return x;
     if (y < 0) {
       [low, atLow] = [x, y];
       atHigh /= 2;
@@ -412,10 +410,10 @@ export const inSeries = (...stiffness: readonly number[]): number => 1 / stiffne
  * the default 0 is on the safe side.
  */
 export const openingMoment = (preload: number, arm: number, pull = 0, pullArm = arm, faceShare = 0): number =>
-  max(preload * arm * (1 + faceShare) - pull * pullArm, 0);
+  Math.max(preload * arm * (1 + faceShare) - pull * pullArm, 0);
 
 export type PastCentre = 'enough' | 'little' | 'none';
-const DEGREE = PI / 180;
+const DEGREE = Math.PI / 180;
 /** Past its dead centre by 5° or more, by 2–5°, or by less: common practice, no source. A second catch is wanted with all three. */
 export const pastCentre = (past: number): PastCentre =>
   past >= 5 * DEGREE ? 'enough' : past >= 2 * DEGREE ? 'little' : 'none';
