@@ -39,6 +39,11 @@ describe('stress around a section', () => {
     expectWithin(worstStress(p, [0, 800, 0, 0, 0, 0]).vonMises, Math.sqrt(3) * 800 * p.peakY, { relative: EXACT });
   });
 
+  it('gives the method page’s example by hand: 50 × 2, 300 N·m of bending, 100 N·m of torsion, 89.7 MPa', () => {
+    const p = tube('round', 50, 50, 2);
+    expectWithin(worstStress(p, [0, 0, 0, 1e5, 0, 3e5]).vonMises, 89.7, { absolute: 0.05 });
+  });
+
   it('has its signs: positive Mz stretches the lower fibre, positive My the side at +z', () => {
     const p = tube('rectangular', 60, 30, 2);
     expect(normalStressAt(p, [0, 0, 0, 0, 0, 1e5], -30, 0)).toBeGreaterThan(0);
