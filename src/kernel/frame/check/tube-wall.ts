@@ -5,8 +5,8 @@
  * f_opb = 85.5 γ^2.2 e^(−3.85 β) sin^2.16 θ/(E D³); γ = D/2T, β = d/D, θ between the axes. D, T: the tube that is welded to
  * (chord), d: the one that ends there (brace).
  * Source: Fessler, Mockford & Webster 1986, Proc. Instn Civ. Engrs Part 2, 81:659–673, parametric equations from models of
- * tubular joints. Coefficients from memory; those of the axial and in-plane terms agree with the elastic tubular joint of the
- * OpenSees framework (open source). The range is from memory.
+ * tubular joints. Coefficients from memory; those of the axial and in-plane terms agree with the source text of an open
+ * general-purpose structural framework. The range is from memory.
  * Range: 0.3 ≤ β ≤ 0.9, 10 ≤ γ ≤ 20, 30° ≤ θ ≤ 90°. Outside, the formula is carried on and the result says so; from β = 1
  * on (a brace as wide as the chord) the axial term is 0.
  * Oval and rectangular tubes enter as the round ones of equal outside perimeter, always marked as outside: a flat wall is
