@@ -3,5 +3,6 @@ import type { Case } from '../case.ts';
 import { caseCases } from './case-cases.ts';
 import { checkCases } from './check-cases.ts';
 import { cases as fatigue } from './fatigue-cases.ts';
+import { jointCases } from './joint-cases.ts';
 
-export const cases: readonly Case[] = [...caseCases, ...checkCases, ...fatigue];
+export const cases: readonly Case[] = [...caseCases, ...checkCases, ...fatigue, ...jointCases];
