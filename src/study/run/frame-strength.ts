@@ -31,6 +31,8 @@ export function tubeStrengths(bearing: LoadBearing): readonly TubeStrength[] {
     const named = (name: string): DetailCurve | undefined => detailCurve(findDetail(name)!, material);
     return {
       yield: plain,
+      ultimate: material.ultimate_MPa,
+      hazUltimate: weak && !Number.isNaN(material.hazUltimate_MPa) ? material.hazUltimate_MPa : material.ultimate_MPa,
       hazYield: weak ? Math.min(material.hazYield_MPa, plain) : plain,
       hazWidth: weak ? material.hazWidth_mm.tig : 0,
       nu: Number.isNaN(material.poisson) ? 0.3 : material.poisson,

@@ -44,7 +44,7 @@ export function runFrame(candidate: ResolvedCandidate, s: State, setting: Settin
   const left = new Map<CaseId, string>();
   const loads = new Map<CaseId, { readonly loads: CaseLoads; readonly found: ReturnType<typeof caseWith> }>();
   for (const id of CASE_IDS) {
-    const found = caseWith(id, 'city');
+    const found = caseWith(id, setting.loads.class, setting.loads.cases[id]);
     if (!found.case.postures.includes('ride')) continue;
     const made = found.load(model.context);
     if (made.applicable) loads.set(id, { loads: made, found });

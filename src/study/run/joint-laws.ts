@@ -28,11 +28,17 @@ const bearingLaws = (apart: number): JointLaws => {
 
 const KINDS = Object.keys(KIND) as KindName[];
 
+/** What has become of a lock: preload, N, and play (rad of joints that turn, mm of posts and slides). */
+export interface WornJoint {
+  readonly preload: number;
+  readonly play: number;
+}
+
 /**
- * Laws of joint `j` at the state's dimensions. @param s filled.
+ * Laws of joint `j` at the state's dimensions. @param s filled. @param worn takes the place of preload and play.
  * A law's numbers that are defaults of the joint shelf have slots without text in `candidate.slots`.
  */
-export function jointLaws(candidate: ResolvedCandidate, s: State, j: number): JointLaws {
+export function jointLaws(candidate: ResolvedCandidate, s: State, j: number, worn?: WornJoint): JointLaws {
   const { top, roles } = candidate.model;
   const kind = KINDS[top.kind[j]!]!;
   const h = candidate.hardware[j]!;
@@ -41,7 +47,7 @@ export function jointLaws(candidate: ResolvedCandidate, s: State, j: number): Jo
   const v = s.value;
   const at = (slot: number): number => (slot < 0 ? Number.NaN : v[slot]!);
   const sliding = slides(top.kind[j]!);
-  const preload = h.preload < 0 ? 0 : at(h.preload);
+  const preload = worn?.preload ?? (h.preload < 0 ? 0 : at(h.preload));
   const foldSense = Math.abs(s.range[2 * j + 1]!) >= Math.abs(s.range[2 * j]!) ? 1 : -1;
   const playComponent: Component = sliding ? 'shearAcross' : h.bendAcross >= 0 ? 'bendAcross' : 'bendAlong';
   const law = (name: Component): JointLaw => {
@@ -50,7 +56,8 @@ export function jointLaws(candidate: ResolvedCandidate, s: State, j: number): Jo
     const turn = name === 'bendAcross' || name === 'bendAlong' || name === 'twist';
     const closed = at(slot) * (turn ? 1e3 : 1e-3);
     const way = h.opens.find((o) => o.component === name);
-    const play = name === playComponent && h.play >= 0 ? at(h.play) * (turn ? 1 : 1e3) : 0;
+    const fresh = h.play >= 0 ? at(h.play) * (turn ? 1 : 1e3) : 0;
+    const play = name === playComponent ? (worn?.play ?? fresh) : 0;
     if (way)
       return {
         closed,

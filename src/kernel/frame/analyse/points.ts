@@ -25,6 +25,8 @@ export interface StressPoint {
   readonly section: TubeProperties;
   /** Yield strength that counts here, MPa, and whether it is that of the heat-affected zone. */
   readonly strength: number;
+  /** Ultimate strength that counts here, MPa. */
+  readonly ultimate: number;
   readonly haz: boolean;
   /** Curves of the details at this place; the bare wall's where nothing is welded. */
   readonly detail: DetailCurve | undefined;
@@ -90,6 +92,7 @@ export function stressPoints(frame: BuiltFrame, strength: readonly TubeStrength[
           at,
           section,
           strength: haz ? known.hazYield : known.yield,
+          ultimate: haz ? known.hazUltimate : known.ultimate,
           haz,
           detail,
           hotSpot: spot?.factors,

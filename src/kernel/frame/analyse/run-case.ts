@@ -1,7 +1,8 @@
 /**
  * One load case on one frame: the worst stress against the yield strength, and the worst stress range against its detail.
  *
- * Static use = von Mises stress over the yield strength that counts at the place (weakened beside a weld). It is a closed-form
+ * Static use = von Mises stress over the yield strength that counts at the place (weakened beside a weld), or over the ultimate
+ * strength for states that may bend but not break it. It is a closed-form
  * bound that lets the largest normal and the largest shear stress meet; the sheet shows the exact worst point.
  * Fatigue: for every kind of cycle of the case, the greatest range of stress between any two of its states, nominal or
  * hot-spot as the detail asks, against the range that the detail's curve allows at the cycles of the test. The reserve
@@ -61,10 +62,11 @@ export function evaluateCase(
   let worst: WorstUse = { use: 0, point: -1, state: -1, stress: 0 };
   for (let v = 0; v < solutions.length; v++) {
     pointForces(set, solutions[v]!.end, forces.subarray(v * n, (v + 1) * n));
+    const breaking = loads.fracture?.includes(v) ?? false;
     for (let i = 0; i < points.length; i++) {
       const p = points[i]!;
       const stress = stressBound(p.section, forces, v * n + 6 * i);
-      const use = stress / p.strength;
+      const use = stress / (breaking ? p.ultimate : p.strength);
       if (use > useOfTube[p.tube]!) useOfTube[p.tube] = use;
       if (use > worst.use) worst = { use, point: i, state: v, stress };
     }

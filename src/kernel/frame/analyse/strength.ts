@@ -12,6 +12,9 @@ export interface DetailCurve {
 export interface TubeStrength {
   /** Proof or yield strength; where a material has none, what its parts are designed to. */
   readonly yield: number;
+  /** Ultimate strength, of the tube and beside a weld. */
+  readonly ultimate: number;
+  readonly hazUltimate: number;
   /** Of the metal beside a weld, and how far that reaches. Equal to `yield` after heat treatment of the whole part. */
   readonly hazYield: number;
   readonly hazWidth: number;

@@ -94,7 +94,7 @@ function barForward(context: FrameContext, f: FigureValues): CaseLoads | NotAppl
   const angle = f.angle! * DEGREE;
   const way = add(scale(aheadOfAxis(context.steerAxis), Math.sin(angle)), scale(context.steerAxis, -Math.cos(angle)));
   const at = (size: number): readonly NodeLoad[] => [force(context.places.barClamp, scale(way, size))];
-  return caseLoads(onHead(context, [at(f.force!), at(f.force_2!)]), ['first stage', 'second stage']);
+  return caseLoads(onHead(context, [at(f.force!), at(f.force_2!)]), ['first stage', 'second stage'], { fracture: [1] });
 }
 
 function stemLateral(context: FrameContext, f: FigureValues): CaseLoads | NotApplicable {

@@ -49,6 +49,8 @@ export interface CaseLoads extends LoadGroup {
   /** Empty for a case that happens once. */
   readonly ranges: readonly LoadRange[];
   readonly blow?: CaseBlow;
+  /** States (indices of `loads`) that must not break it but may bend it: judged against the ultimate strength. */
+  readonly fracture?: readonly number[];
   readonly findings: readonly CaseFinding[];
   /** Cautions that depend on the bicycle. */
   readonly notes: readonly string[];
@@ -111,5 +113,5 @@ export const force = (node: number, f: Vec3, at?: Vec3): NodeLoad =>
 export const caseLoads = (
   group: LoadGroup,
   labels: readonly string[],
-  rest: Partial<Pick<CaseLoads, 'ranges' | 'blow' | 'findings' | 'notes'>> = {},
+  rest: Partial<Pick<CaseLoads, 'ranges' | 'blow' | 'fracture' | 'findings' | 'notes'>> = {},
 ): CaseLoads => ({ applicable: true, ...group, labels, ranges: [], findings: [], notes: [], ...rest });
