@@ -63,12 +63,12 @@ const plunger =
 /** Hardened or hard-coated and greased; plain; plastic bush. mm³/(N·m). */
 const HARD = r(5e-7, 3e-6, 2e-5);
 const SOFT = r(2e-6, 1e-5, 6e-5);
-const BUSH = r(1e-7, 5e-7, 3e-6);
+const BUSH = r(5e-7, 2e-6, 1e-5);
 const wear = (
   seatWear: Range,
   seatSlide: Range,
   seatArea: Range,
-  bearing: readonly [Range, Range, Range, Range],
+  bearing: readonly [Range, Range, Range, Range, Range],
   settling: Range,
 ): PrincipleWear => ({
   seatWear,
@@ -78,14 +78,15 @@ const wear = (
   bearingSlide: bearing[1],
   bearingForce: bearing[2],
   bearingArea: bearing[3],
+  rideWork: bearing[4],
   settling,
 });
 /** A hinge pin of 8–12 mm that turns half a turn there and back under the moving half's weight. */
-const PIN_TURNS = [BUSH, r(15, 30, 45), r(60, 120, 250), r(150, 250, 450)] as const;
+const PIN_TURNS = [BUSH, r(15, 30, 45), r(60, 120, 250), r(150, 250, 450), r(5, 30, 150)] as const;
 /** A tube that slides in its sleeve by a hand's width and more. */
-const TUBE_SLIDES = [BUSH, r(100, 250, 500), r(20, 40, 120), r(300, 700, 1200)] as const;
+const TUBE_SLIDES = [BUSH, r(100, 250, 500), r(20, 40, 120), r(300, 700, 1200), r(5, 20, 100)] as const;
 /** A part that is lifted off or pushed on: its seat slides a little under its own weight. */
-const LIFTED = [SOFT, r(10, 25, 50), r(20, 50, 120), r(150, 300, 600)] as const;
+const LIFTED = [SOFT, r(10, 25, 50), r(20, 50, 120), r(150, 300, 600), r(10, 60, 300)] as const;
 const SETTLES = r(0.003, 0.008, 0.015);
 const source = SHELF_SOURCE;
 

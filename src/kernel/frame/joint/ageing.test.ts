@@ -11,6 +11,7 @@ const wear: Wear = {
   bearingSlide: 15,
   bearingForce: 150,
   bearingArea: 200,
+  rideWork: 0,
   settling: 0.008,
 };
 const ROUNDOFF = { relative: 1e-12 };
@@ -46,6 +47,9 @@ describe('an ageing lock', () => {
     expect(ages.map((a) => a.folds)).toEqual([...FOLDS]);
     expectWithin(ages[2]!.play - lock.play, 4 * (ages[1]!.play - lock.play), ROUNDOFF);
     expectWithin(ages[1]!.play - lock.play, (5000 * 3e-9 * 150 * 15) / 200, ROUNDOFF);
+    // 30 N·m of riding per fold outweigh the 2.25 N·m of folding.
+    const [ridden] = ageLock(lock, { ...wear, rideWork: 30 }, [5000]);
+    expectWithin((ridden!.play - lock.play) / (ages[1]!.play - lock.play), (2.25 + 30) / 2.25, { relative: 1e-9 });
     expectWithin(freeAngle(0.05, 30) * 500, 0.8333333333, { relative: 1e-9 });
   });
 

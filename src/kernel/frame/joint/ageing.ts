@@ -6,13 +6,14 @@
  * moving half at each fold.
  *   seat     depth h grows by w·F·s/A per closing; the stack relaxes by it, dF/dn = −k w s F/A, so F = F₁ exp(−n k w s/A)
  *   settling the first closings flatten surfaces by z: F₁ = F₀ − k z
- *   bearing  clearance grows by w·R·s_b/(d·l) per fold (projected bearing area d·l)
+ *   bearing  clearance grows by w·(R·s_b + W)/(d·l) per fold (projected bearing area d·l), where W is the friction work of
+ *            riding between two folds: load cycles × force × micro-slip. In a pin it is mostly the greater part
  * Assumes the mechanism is not readjusted; a lock with an adjuster can be set back to its first preload, and then only its
  * play grows. One contact area each, evenly pressed.
  * Sources: Archard, J. F. 1953, J. Appl. Phys. 24:981–988 (wear law); embedding of clamped faces as in VDI 2230 part 1.
  * All coefficients are defaults, from memory: they rank principles and tell which one to test, they predict no life.
- * Units: mm, N, N·mm, rad; specific wear in mm³/(N·m), as tables give it. Not here: fretting while riding, corrosion,
- * dirt, plastic bruising, fatigue.
+ * Units: mm, N, N·mm, rad; specific wear in mm³/(N·m), as tables give it. Not here: corrosion, dirt,
+ * plastic bruising, fatigue.
  */
 import { openingMoment } from './mechanism.ts';
 
@@ -27,6 +28,8 @@ export interface Wear {
   readonly bearingSlide: number;
   readonly bearingForce: number;
   readonly bearingArea: number;
+  /** Friction work in the bearing by riding between two folds, N·m. */
+  readonly rideWork: number;
   /** What settles in the first closings, mm. */
   readonly settling: number;
 }
@@ -78,7 +81,8 @@ export function ageLock(lock: LockWhenNew, wear: Wear, folds: readonly number[] 
   }))
     if (!(value > 0)) throw new RangeError(`${key} must be positive, not ${value}`);
   const perClosing = (lock.stack * wear.seatWear * PER_MM * wear.seatSlide) / wear.seatArea;
-  const perFold = (wear.bearingWear * PER_MM * wear.bearingForce * wear.bearingSlide) / wear.bearingArea;
+  const perFold =
+    (wear.bearingWear * (PER_MM * wear.bearingForce * wear.bearingSlide + wear.rideWork)) / wear.bearingArea;
   const settled = Math.max(lock.preload - lock.stack * wear.settling, 0);
   return folds.map((n) => {
     if (!(n >= 0)) throw new RangeError(`folds must be 0 or more, not ${n}`);
