@@ -3,6 +3,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { processEffects, run } from '../src/cli/index.ts';
 import { jsonSchemas } from '../src/project/schema/json-schemas.ts';
+import { loadCasesPage } from '../src/study/load-cases-page.ts';
 import { quantitiesPage } from '../src/study/quantities-page.ts';
 import { loadDisciplines } from '../verification/load.ts';
 import { verificationPage } from '../verification/page.ts';
@@ -13,6 +14,7 @@ const pages: Readonly<Record<string, () => Promise<string>>> = {
   'docs/verification.md': async () => verificationPage(await loadDisciplines(join(root, 'verification'))),
   'README.md': async () => withDemo(readFileSync(join(root, 'README.md'), 'utf8')),
   'docs/pictures/quayside-plates.svg': () => quaysidePlates(root),
+  'docs/reference/load-cases.md': async () => loadCasesPage(),
   'docs/reference/quantities.md': async () => quantitiesPage(),
   ...Object.fromEntries(
     Object.entries(jsonSchemas()).map(([name, schema]) => [

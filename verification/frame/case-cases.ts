@@ -32,7 +32,7 @@ const stepMultiple = (coupled: number) => (): number => {
 
 export const caseCases: readonly Case[] = [
   {
-    id: 'frame.pedalling_test',
+    id: 'frame.pedalling-test',
     title: 'Forces of the pedalling test at 1000 N',
     source:
       'ISO 4210-6, frame, pedalling forces: cranks of 175 mm at 45°, force 150 mm out and 7.5° tilted, tie rod on 75 mm; statics by hand',
@@ -78,7 +78,7 @@ export const caseCases: readonly Case[] = [
     ],
   },
   {
-    id: 'frame.blow_energy',
+    id: 'frame.blow-energy',
     title: 'Energy of a 22.5 kg striker',
     source: 'ISO 4210-6 heights of fall from memory; m g h by hand',
     standing: 'recomputed',
@@ -100,7 +100,7 @@ export const caseCases: readonly Case[] = [
     })),
   },
   {
-    id: 'frame.energy_16cfr',
+    id: 'frame.energy-16cfr',
     title: 'Fork and frame test: 39.5 J is the same striker from 179 mm',
     source: '16 CFR 1512.14 (39.5 J); m g h by hand',
     standing: 'published',
@@ -115,7 +115,7 @@ export const caseCases: readonly Case[] = [
     ],
   },
   {
-    id: 'frame.sudden_load',
+    id: 'frame.sudden-load',
     title: 'A weight laid on suddenly doubles; a blow beyond the hinge spends the rest of its energy there',
     source: 'Energy of a mass on an elastic–perfectly plastic spring, closed form',
     standing: 'theory',

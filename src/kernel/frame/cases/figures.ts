@@ -410,6 +410,16 @@ export type FigureValues = Readonly<Record<string, number>>;
 export const CASE_IDS = Object.keys(CASE_FIGURES) as readonly CaseId[];
 export const isCaseId = (id: string): id is CaseId => Object.hasOwn(CASE_FIGURES, id);
 
+/** Where a figure comes from, in the words that stand beside it. */
+export const figureStanding = ({ source, standing }: CaseFigure): string =>
+  standing === 'found'
+    ? `found: ${source}`
+    : source === OURS
+      ? 'default, from memory: edit it'
+      : /^(ISO|EN|16 CFR)/.test(source)
+        ? `${source}; ${CHECK_THE_STANDARD}`
+        : `${source}; from memory`;
+
 /** A figure's default in a column of the table. */
 export const figureDefault = (figure: CaseFigure, column: BikeClass): number =>
   typeof figure.value === 'number' ? figure.value : figure.value[BIKE_CLASSES.indexOf(column)]!;

@@ -9,6 +9,7 @@ export {
   CHECK_THE_STANDARD,
   type FigureValues,
   figureDefault,
+  figureStanding,
   figureValues,
   isCaseId,
 } from './figures.ts';
