@@ -11,6 +11,7 @@ const LOADERS: Readonly<Record<string, Loader>> = {
   bolt: async () => (await import('./bolt.ts')).topic,
   clearance: async () => (await import('./clearance.ts')).topic,
   fatigue: async () => (await import('./fatigue.ts')).topic,
+  frame: async () => (await import('./frame.ts')).topic,
   latch: async () => (await import('./latch.ts')).topic,
   linkage: async () => (await import('./linkage.ts')).topic,
   lug: async () => (await import('./lug.ts')).topic,

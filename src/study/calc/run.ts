@@ -4,11 +4,14 @@ import { z } from 'zod';
 import { decodeUtf8, nearestName, type Problem } from '#project';
 import { issueWords, meantChoice } from './issue-words.ts';
 import { type JsonScan, scanJson } from './json-scan.ts';
-import { CalcRefusal, type CalcTopic } from './topic.ts';
+import { CalcMechanism, CalcRefusal, type CalcTopic } from './topic.ts';
 
 /** A problem of the input; `details` are the topic's own words on why there is no answer. */
 export interface CalcProblem extends Problem {
   readonly details?: Readonly<Record<string, unknown>>;
+  /** Of a structure that is not held: where it is free, and how (ux … rz). */
+  readonly node?: string;
+  readonly direction?: string;
 }
 export type CalcAnswer = { readonly output: unknown } | { readonly problems: readonly CalcProblem[] };
 
@@ -155,7 +158,9 @@ export function runCalc(topic: CalcTopic, source: string | Uint8Array): CalcAnsw
     if (!(error instanceof CalcRefusal)) throw error;
     const extra = Object.keys(error.details).length > 0 ? { details: error.details } : {};
     const path = error.path === '' ? [] : error.path.split('.');
-    return { problems: [problemIn(text, placeOf(scan, path), error.path, error.message, extra)] };
+    const problem = problemIn(text, placeOf(scan, path), error.path, error.message, extra);
+    if (!(error instanceof CalcMechanism)) return { problems: [problem] };
+    return { problems: [{ ...problem, code: 'calc.mechanism', node: error.node, direction: error.direction }] };
   }
 }
 

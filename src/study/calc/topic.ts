@@ -30,3 +30,14 @@ export class CalcRefusal extends Error {
     this.details = details;
   }
 }
+
+/** A structure that nothing holds: its problem carries the node and the direction in which it is free. */
+export class CalcMechanism extends CalcRefusal {
+  readonly node: string;
+  readonly direction: string;
+  constructor(message: string, node: string, direction: string) {
+    super(message, `nodes.${node}`, { node, direction });
+    this.node = node;
+    this.direction = direction;
+  }
+}

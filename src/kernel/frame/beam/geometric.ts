@@ -5,19 +5,37 @@
  * element exactly, per bending plane and Φ = 12EI/(GAs L²),
  *   N/(30 L (1+Φ)²) · [36+60Φ+30Φ², 3L, −…, 3L; L²(4+5Φ+2.5Φ²), −3L, −L²(1+5Φ+2.5Φ²); …],
  * which for Φ = 0 is the usual matrix; torsion adds N (Iy+Iz)/(A L). The slope includes shear (Engesser's column).
+ * End compliances let the element's own ends move by q = S u, S from the linear balance of the springs in series; KG becomes
+ * SᵀKG S, the Rayleigh–Ritz form, which converges with the length of the element as without them.
  * Arm: a force f at r from a node that turns by θ moves second-order by ½ θ × (θ × r): stiffness (f·r) 1 − ½ (f rᵀ + r fᵀ).
  * Source: Przemieniecki 1968, ch. 15 (Φ = 0); Φ ≠ 0 integrated here from the shape functions, theory.
  * Not here: bending moments and torque as initial stress (lateral–torsional buckling), follower loads.
  */
 import { sub, type Vec3 } from '../../math/rigid.ts';
 import type { BeamMember, FrameNode } from '../structure.ts';
-import { pieceFrame } from './member-flexibility.ts';
+import { memberStiffness, pieceFrame } from './member-flexibility.ts';
 
+/** out = Bᵀ A B for 12 × 12 row-major matrices. */
+function congruent(A: Float64Array, B: Float64Array, out: Float64Array, o: number): void {
+  for (let i = 0; i < 12; i++)
+    for (let j = 0; j < 12; j++) {
+      let sum = 0;
+      for (let k = 0; k < 12; k++) sum += A[12 * i + k]! * B[12 * k + j]!;
+      half[12 * i + j] = sum;
+    }
+  for (let i = 0; i < 12; i++)
+    for (let j = 0; j < 12; j++) {
+      let sum = 0;
+      for (let k = 0; k < 12; k++) sum += B[12 * k + i]! * half[12 * k + j]!;
+      out[o + 12 * i + j] = sum;
+    }
+}
+const half = new Float64Array(144);
 const T = new Float64Array(144);
 const local = new Float64Array(144);
-const half = new Float64Array(144);
+const own = new Float64Array(144);
 
-/** Geometric stiffness for N = 1, global axes at the element's nodes, 144 numbers row-major. One piece, no flex. */
+/** Geometric stiffness for N = 1, global axes at the element's nodes, 144 numbers row-major. An element has one piece. */
 export function elementGeometric(m: BeamMember, nodes: readonly FrameNode[], out: Float64Array, o: number): void {
   const piece = m.pieces[0]!;
   const { length: L, x, y, z } = pieceFrame(m, 0);
@@ -51,34 +69,75 @@ export function elementGeometric(m: BeamMember, nodes: readonly FrameNode[], out
   set(3, 3, twist);
   set(9, 9, twist);
   set(3, 9, -twist);
-  // Motion of the elastic ends in local axes by the nodes': rows e·(u + θ × r) = e·u + (r × e)·θ.
+  // Into global axes, still at the elastic ends.
   T.fill(0);
-  const axes = [x, y, z];
-  [m.from, m.to].forEach((node, n) => {
-    const end = n === 0 ? piece.from : piece.to;
-    const r = sub(end, nodes[node]!.at);
-    for (let a = 0; a < 3; a++) {
-      const e = axes[a]!;
-      const arm = [r[1] * e[2] - r[2] * e[1], r[2] * e[0] - r[0] * e[2], r[0] * e[1] - r[1] * e[0]];
-      for (let i = 0; i < 3; i++) {
-        T[12 * (6 * n + a) + 6 * n + i] = e[i]!;
-        T[12 * (6 * n + a) + 6 * n + 3 + i] = arm[i]!;
-        T[12 * (6 * n + 3 + a) + 6 * n + 3 + i] = e[i]!;
-      }
-    }
+  [x, y, z].forEach((e, a) => {
+    for (let n = 0; n < 12; n += 3) for (let i = 0; i < 3; i++) T[12 * (n + a) + n + i] = e[i]!;
   });
-  for (let i = 0; i < 12; i++)
-    for (let j = 0; j < 12; j++) {
-      let sum = 0;
-      for (let k = 0; k < 12; k++) sum += local[12 * i + k]! * T[12 * k + j]!;
-      half[12 * i + j] = sum;
+  congruent(local, T, own, 0);
+  if (m.flex.length > 0) {
+    springShare(m, T);
+    congruent(own, T, local, 0);
+    own.set(local);
+  }
+  // Motion of the elastic ends by the nodes': u + θ × r.
+  T.fill(0);
+  [m.from, m.to].forEach((node, n) => {
+    const r = sub(n === 0 ? piece.from : piece.to, nodes[node]!.at);
+    for (let i = 0; i < 6; i++) T[13 * (6 * n + i)] = 1;
+    const turn = [0, r[2], -r[1], -r[2], 0, r[0], r[1], -r[0], 0];
+    for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) T[12 * (6 * n + i) + 6 * n + 3 + j] = turn[3 * i + j]!;
+  });
+  congruent(own, T, out, o);
+}
+
+/**
+ * S: motion of the element's own ends by that of the ends behind its compliances. With k the element's stiffness, h the unit
+ * motions of the springs and c their compliances, r = −(hᵀ k h + 1/c)⁻¹ hᵀ k u and q = u + h r.
+ */
+function springShare(m: BeamMember, S: Float64Array): void {
+  const piece = m.pieces[0]!;
+  const k = memberStiffness({ ...m, flex: [] }, piece.from, piece.to);
+  const h: Float64Array[] = [];
+  const stiff: number[] = [];
+  for (const flex of m.flex)
+    flex.compliance.forEach((c, a) => {
+      if (c === 0) return;
+      const unit = new Float64Array(12);
+      unit.set(flex.axes[a % 3]!, 6 * flex.end + (a < 3 ? 0 : 3));
+      h.push(unit);
+      stiff.push(1 / c);
+    });
+  const n = h.length;
+  const kh = h.map((unit) =>
+    Float64Array.from({ length: 12 }, (_, i) => unit.reduce((sum, v, j) => sum + k[12 * i + j]! * v, 0)),
+  );
+  // [hᵀ k h + 1/c | −hᵀ k], eliminated by Gauss–Jordan; positive, so no pivoting. Torsion released twice has no pivot left: it stays.
+  const rows = h.map((unit, i) => {
+    const row = new Float64Array(n + 12);
+    for (let j = 0; j < n; j++) row[j] = unit.reduce((sum, v, q) => sum + v * kh[j]![q]!, i === j ? stiff[i]! : 0);
+    for (let q = 0; q < 12; q++) row[n + q] = -kh[i]![q]!;
+    return row;
+  });
+  const first = rows.map((row, i) => row[i]!);
+  for (let i = 0; i < n; i++) {
+    const pivot = rows[i]![i]!;
+    if (!(pivot > 1e-12 * first[i]!)) {
+      rows[i]!.fill(0);
+      for (const row of rows) row[i] = 0;
+      continue;
     }
-  for (let i = 0; i < 12; i++)
-    for (let j = 0; j < 12; j++) {
-      let sum = 0;
-      for (let k = 0; k < 12; k++) sum += T[12 * k + i]! * half[12 * k + j]!;
-      out[o + 12 * i + j] = sum;
-    }
+    for (let q = 0; q < n + 12; q++) rows[i]![q]! /= pivot;
+    rows.forEach((row, j) => {
+      const share = row[i]!;
+      if (j !== i && share !== 0) for (let q = 0; q < n + 12; q++) row[q]! -= share * rows[i]![q]!;
+    });
+  }
+  S.fill(0);
+  for (let i = 0; i < 12; i++) {
+    S[13 * i] = 1;
+    for (let j = 0; j < 12; j++) for (let a = 0; a < n; a++) S[12 * i + j]! += h[a]![i]! * rows[a]![n + j]!;
+  }
 }
 
 /** Stiffness against turning of a node that a force f pulls at r: 9 numbers, row-major, added times `factor`. */

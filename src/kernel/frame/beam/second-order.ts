@@ -1,7 +1,7 @@
 /**
  * Second-order forces and motions: equilibrium on the displaced frame (P-Δ) and along its bent members (P-δ).
  *
- * Method: members under axial force are cut so that l √(|N|/EI) ≤ π/8, then (K + KG(N)) u = f is solved again and again with
+ * Method: members under axial force are cut so that l √(|N|/EI) ≤ π/16, then (K + KG(N)) u = f is solved again and again with
  * the axial forces of the solution before until they stay; small rotations, dead loads. A negative pivot means that the
  * load is at or above the one that buckles the frame: no stable answer exists, and none is returned.
  * Source: geometric stiffness iteration, Przemieniecki 1968, ch. 15; criteria of AISC 360 commentary C2 in verification/.
@@ -27,8 +27,8 @@ export interface SecondOrderResult {
   readonly reason: 'settled' | 'above the buckling load' | 'axial forces did not settle';
 }
 
-/** An element's share of π by l √(N/EI): error of its cubic shape below 1e-5 in deflection. */
-const STEP = Math.PI / 8;
+/** Most l √(|N|/EI) of an element: error of its cubic shape some 1e-6 of the deflection. */
+const STEP = Math.PI / 16;
 /** Axial forces have settled when they change by less than this share of the largest. */
 const SETTLED = 1e-8;
 const MOST_STEPS = 40;
@@ -43,10 +43,7 @@ export function frameSecondOrder(
   const loads = group.loads[load] ?? [];
   const one: LoadGroup = { ...group, loads: [loads] };
   const plain = refineStructure(structure, () => 1);
-  const linear = frameSolver(plain.structure, [one]).solve(
-    one,
-    forRefined(options, structure, plain.structure, one),
-  )[0]!;
+  const linear = frameSolver(plain.structure, [one]).solve(one, options)[0]!;
   const cuts = (m: number, k: number): number => {
     let n = 0;
     for (let e = plain.first[m]!; e < plain.first[m + 1]!; e++)
@@ -62,11 +59,10 @@ export function frameSecondOrder(
   };
   const refined = refineStructure(structure, cuts);
   const s = refined.structure;
-  const given = forRefined(options, structure, s, one);
   const solver = frameSolver(s, [one]);
   const { numbers } = solver;
-  const start = solver.solve(one, given)[0]!;
-  const active = activeJoints(numbers, group.fixtures, given);
+  const start = solver.solve(one, options)[0]!;
+  const active = activeJoints(numbers, group.fixtures, options);
   const t = tangentOf(numbers, one, active);
   const n = s.nodes.length;
   const u = new Float64Array(6 * n);
@@ -150,22 +146,6 @@ function addGeometric(t: Tangent, u: Float64Array, end: Float64Array, sum: Float
       for (let j = 0; j < 3; j++) sum[6 * k + 3 + i]! += t.arms[9 * k + 3 * i + j]! * u[6 * k + 3 + j]!;
 }
 
-/** Joint options of the given structure, with the joints that stand for end compliances between them and the fixtures. */
-function forRefined(o: SolveOptions, s: FrameStructure, refined: FrameStructure, one: LoadGroup): SolveOptions {
-  const own = 6 * s.joints.length;
-  const added = refined.joints.slice(s.joints.length).flatMap((j) => j.laws.map((law) => law.closed));
-  const spread = (v: Float64Array, middle: readonly number[]): Float64Array => {
-    if (v.length !== own + 6 * one.fixtures.length)
-      throw new RangeError(`${own + 6 * one.fixtures.length} joint components, ${v.length} given`);
-    return Float64Array.from([...v.subarray(0, own), ...middle, ...v.subarray(own)]);
-  };
-  const none = added.map(() => 0);
-  return {
-    ...(o.jointStiffness ? { jointStiffness: spread(o.jointStiffness, added) } : {}),
-    ...(o.jointForce ? { jointForce: spread(o.jointForce, none) } : {}),
-  };
-}
-
 interface Raw {
   readonly u: Float64Array;
   readonly end: Float64Array;
@@ -183,33 +163,14 @@ function gather(
   raw: Raw,
 ): FrameSolution {
   const end = new Float64Array(12 * s.members.length);
-  s.members.forEach((m, i) => {
+  s.members.forEach((_, i) => {
     const first = refined.first[i]!;
     const last = refined.first[i + 1]! - 1;
     for (let c = 0; c < 6; c++) {
       end[12 * i + c] = raw.end[12 * first + c]!;
       end[12 * i + 6 + c] = raw.end[12 * last + 6 + c]!;
     }
-    // A node of its own behind end compliances lies at the member's end: from there to the member's node by statics.
-    const ends = refined.structure.members;
-    for (const [side, node, own] of [
-      [0, ends[first]!.from, m.from],
-      [6, ends[last]!.to, m.to],
-    ] as const) {
-      if (node === own) continue;
-      const r = [0, 1, 2].map((c) => refined.structure.nodes[node]!.at[c]! - s.nodes[own]!.at[c]!);
-      const o = 12 * i + side;
-      const [f0, f1, f2] = [end[o]!, end[o + 1]!, end[o + 2]!];
-      end[o + 3]! += r[1]! * f2 - r[2]! * f1;
-      end[o + 4]! += r[2]! * f0 - r[0]! * f2;
-      end[o + 5]! += r[0]! * f1 - r[1]! * f0;
-    }
   });
-  const own = 6 * s.joints.length;
-  const joint = Float64Array.from([
-    ...raw.joint.subarray(0, own),
-    ...raw.joint.subarray(raw.joint.length - 6 * group.fixtures.length),
-  ]);
   const sum = raw.sum.slice();
   const reaction = Float64Array.from(group.supports, ({ node, component, stiffness }) => {
     const at = 6 * node + component;
@@ -218,5 +179,5 @@ function gather(
     sum[at] = 0;
     return value;
   });
-  return { u: raw.u.slice(0, 6 * s.nodes.length), end, joint, reaction, residual: raw.balance };
+  return { u: raw.u.slice(0, 6 * s.nodes.length), end, joint: raw.joint, reaction, residual: raw.balance };
 }
