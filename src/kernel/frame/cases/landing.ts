@@ -10,6 +10,7 @@
  * rolls off fast enough: v²/g above the wheel's radius), no damping. Units: mm, N, kg, s. Not here: landing on one wheel, pitch.
  */
 import { STANDARD_GRAVITY } from '../../math/constants.ts';
+import { rungeKutta } from './runge-kutta.ts';
 import { type TyreSpring, tyreForce } from './tyre-on-step.ts';
 
 export interface LandingInput {
@@ -52,13 +53,16 @@ export function landOnTyres(input: LandingInput, perPeriod = PER_PERIOD): Landin
   const g = STANDARD_GRAVITY * MM;
   const onTyres = (down: number): number => 2 * tyreForce(tyre, down);
   const onRider = (gap: number): number => Math.max(0, legs * gap);
-  const slope = (s: readonly number[]): readonly [number, number, number, number] => {
-    const push = onRider(s[1]! - s[0]!);
-    return [s[2]!, s[3]!, g + (MM * (push - onTyres(s[0]!))) / bicycle, g - (MM * push) / rider];
-  };
-  const along = (s: readonly number[], d: readonly number[], k: number): number[] => s.map((v, i) => v + k * d[i]!);
+  // State: how far bicycle and rider have come down since touch-down, and their rates.
+  const motion = rungeKutta(4, (at, rate) => {
+    const push = onRider(at[1]! - at[0]!);
+    rate[0] = at[2]!;
+    rate[1] = at[3]!;
+    rate[2] = g + (MM * (push - onTyres(at[0]!))) / bicycle;
+    rate[3] = g - (MM * push) / rider;
+  });
   const v = Math.sqrt(2 * g * height);
-  let state: number[] = [0, 0, v, v];
+  const state = Float64Array.of(0, 0, v, v);
   const fastest = Math.max((2 * Math.max(tyre.stiffness, tyre.rim) + legs) / bicycle, legs / rider) * MM;
   const dt = (2 * Math.PI) / Math.sqrt(fastest) / perPeriod;
   let tyresMost: LandingMoment = { tyres: 0, rider: 0, time: 0 };
@@ -73,11 +77,7 @@ export function landOnTyres(input: LandingInput, perPeriod = PER_PERIOD): Landin
     if (state[0]! > tyre.stroke) bottomed = true;
     if (state[2]! <= 0) stopped = true;
     if (stopped && state[3]! <= 0 && now.rider < riderMost.rider) break;
-    const a = slope(state);
-    const b = slope(along(state, a, dt / 2));
-    const c = slope(along(state, b, dt / 2));
-    const d = slope(along(state, c, dt));
-    state = state.map((value, i) => value + (dt / 6) * (a[i]! + 2 * b[i]! + 2 * c[i]! + d[i]!));
+    motion.step(state, dt);
   }
   return { tyresMost, riderMost, bottomed, steps: n, finished: n < MOST_STEPS };
 }

@@ -11,6 +11,7 @@
  * Assumptions: square edge, point contact, no damping, no friction along the edge, steps lower than the hub.
  * Units: mm, N, s. Not here: enveloping by the tyre's width of contact (which softens small steps), suspension, spokes.
  */
+import { rungeKutta } from './runge-kutta.ts';
 import type { HubMobility } from './statics.ts';
 
 export interface TyreSpring {
@@ -81,15 +82,17 @@ export function tyreOnStep(input: StepInput, perPeriod = PER_PERIOD): StepResult
     out[fz] = (edge * up) / distance + tyreForce(tyre, free - z);
     out[pressedAt] = Math.max(free - distance, free - z);
   };
-  const slope = (s: readonly number[]): readonly [number, number, number, number] => {
-    touch(s[0]!, s[1]!);
+  // State: x, z, and their rates.
+  const motion = rungeKutta(4, (at, rate) => {
+    touch(at[0]!, at[1]!);
     const gx = out[fx]!;
     const gz = out[fz]! - load;
-    return [s[2]!, s[3]!, MM * (mobility.xx * gx + mobility.xz * gz), MM * (mobility.xz * gx + mobility.zz * gz)];
-  };
-  const along = (s: readonly number[], d: readonly number[], k: number): number[] => s.map((v, i) => v + k * d[i]!);
-
-  let state: number[] = [-Math.sqrt(free * free - (radius - height) * (radius - height)), radius, speed, 0];
+    rate[0] = at[2]!;
+    rate[1] = at[3]!;
+    rate[2] = MM * (mobility.xx * gx + mobility.xz * gz);
+    rate[3] = MM * (mobility.xz * gx + mobility.zz * gz);
+  });
+  const state = Float64Array.of(-Math.sqrt(free * free - (radius - height) * (radius - height)), radius, speed, 0);
   const stiffest = Math.max(tyre.stiffness, tyre.rim) * MM * Math.max(mobility.xx, mobility.zz);
   const dt = Math.min((2 * Math.PI) / Math.sqrt(stiffest) / perPeriod, radius / speed / perPeriod);
   let best: StepResult = { force: [0, 0], peak: 0, pressed: 0, bottomed: false, climbed: false, time: 0, steps: 0 };
@@ -103,11 +106,7 @@ export function tyreOnStep(input: StepInput, perPeriod = PER_PERIOD): StepResult
       best = { ...best, force: [out[fx]!, out[fz]!], peak: size, pressed: out[pressedAt]!, time: n * dt };
     // Over the edge, and the hub goes up: the tyre is only released from here. Or thrown back off it.
     if ((state[0]! >= 0 && state[3]! >= 0) || (state[2]! <= 0 && size < best.peak)) break;
-    const a = slope(state);
-    const b = slope(along(state, a, dt / 2));
-    const c = slope(along(state, b, dt / 2));
-    const d = slope(along(state, c, dt));
-    state = state.map((v, i) => v + (dt / 6) * (a[i]! + 2 * b[i]! + 2 * c[i]! + d[i]!));
+    motion.step(state, dt);
   }
   return { ...best, bottomed, climbed: state[0]! >= 0, steps: n };
 }
