@@ -5,7 +5,7 @@ import type { Vec3 } from '../../math/rigid.ts';
 import { frameSolver } from '../beam/solver.ts';
 import type { BeamMember, FrameJoint, FrameStructure, JointLaw, LoadGroup } from '../structure.ts';
 import { solveWithJoints } from './contact.ts';
-import { lawMotion } from './joint-law.ts';
+import { lawForce, lawMotion } from './joint-law.ts';
 
 const E = 70_000;
 const I = 87_010;
@@ -157,6 +157,45 @@ describe('a frame with joints that open', () => {
         expectWithin(s.solution.reaction[k]!, plain!.reaction[k]!, { relative: 1e-7, absolute: 1e-4 });
     }
     for (const branch of ['closed', 'open']) expect(seen).toContain(branch);
+  });
+
+  it('settles on one answer, laws and equilibrium together, for random joints that share a load', () => {
+    const law = (opens: -1 | 1): fc.Arbitrary<JointLaw> =>
+      fc.record({
+        closed: fc.constant(3e7),
+        open: fc.double({ min: 1e4, max: 3e7, noNaN: true }),
+        opens: fc.constantFrom<-1 | 0 | 1>(opens, 0),
+        preload: fc.constantFrom(0, 5_000, 40_000),
+        play: fc.constantFrom(0, 1e-4, 5e-3),
+      });
+    fc.assert(
+      fc.property(law(1), law(-1), fc.double({ min: -3000, max: 3000, noNaN: true }), (first, second, force) => {
+        const base = cantilever(first);
+        const structure: FrameStructure = {
+          nodes: [...base.nodes, { name: 'end', at: [2 * L, 0, 0] }, { name: 'far', at: [3 * L, 0, 0] }],
+          members: [...base.members, rod('third', 4, 5, [2 * L, 0, 0], [3 * L, 0, 0])],
+          joints: [...base.joints, joint('second hinge', 3, 4, [2 * L, 0, 0], second)],
+        };
+        const group: LoadGroup = {
+          supports: [0, 5].flatMap((node) => [0, 1, 2, 3, 4, 5].map((component) => ({ node, component }))),
+          fixtures: [],
+          loads: [[{ node: 3, force: [0, 0, force], moment: [0, 10_000, 0] }]],
+        };
+        const [s] = solveWithJoints(frameSolver(structure), group);
+        expect(s!.converged).toBe(true);
+        const scale = 1e5 + Math.abs(force) * L;
+        for (const b of s!.branches)
+          expectWithin(
+            lawForce(b.joint === 0 ? first : second, b.motion),
+            b.force,
+            { absolute: 1e-8 * scale },
+            s!.branches,
+          );
+        const lift = s!.solution.reaction[2]! + s!.solution.reaction[8]!;
+        expectWithin(lift, -force, { absolute: 1e-6 + 1e-9 * Math.abs(force) });
+      }),
+      { numRuns: 200 },
+    );
   });
 
   it('tells that nothing holds a joint that has opened for good', () => {

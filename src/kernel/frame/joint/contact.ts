@@ -79,9 +79,9 @@ function nonlinearComponents(solver: FrameSolver, group: LoadGroup, law: (law: J
     let vectors: { h: Float64Array; o: number } | undefined;
     joint.laws.forEach((given, c) => {
       const changed = law(given);
-      if (isLinearLaw(changed) && changed.closed === given.closed) return;
       if (changed.closed !== given.closed)
         throw new RangeError(`joint ${joint.name}: options may not change a closed stiffness`);
+      if (isLinearLaw(changed)) return;
       if (!vectors) {
         if (j >= own) jointVectors(joint, structure, fixtureH, 0);
         vectors = j < own ? { h: jointH, o: 72 * j } : { h: fixtureH, o: 0 };

@@ -27,11 +27,15 @@ export interface LawSegment {
   readonly constant: number;
 }
 
-function refuse(law: JointLaw): void {
-  const { closed, open = 0, preload = 0, play = 0 } = law;
-  for (const [what, value] of Object.entries({ closed, open, preload, play }))
-    if (!(value >= 0 && value < Number.POSITIVE_INFINITY))
-      throw new RangeError(`${what} of a joint law must be finite and not negative, not ${value}`);
+function refuseNumber(what: string, value: number): void {
+  if (!(value >= 0 && value < Number.POSITIVE_INFINITY))
+    throw new RangeError(`${what} of a joint law must be finite and not negative, not ${value}`);
+}
+function refuse({ closed, open = 0, preload = 0, play = 0 }: JointLaw): void {
+  refuseNumber('closed', closed);
+  refuseNumber('open', open);
+  refuseNumber('preload', preload);
+  refuseNumber('play', play);
 }
 
 /**
@@ -104,7 +108,9 @@ export function lawSegments(law: JointLaw): readonly LawSegment[] {
 
 /** Whether the law is its closed stiffness and nothing else: no contact iteration needed. */
 export const isLinearLaw = (law: JointLaw): boolean =>
-  lawSegments(law).every((s) => s.tangent === law.closed && s.constant === 0);
+  law.open === undefined && law.play === undefined
+    ? law.closed >= 0
+    : lawSegments(law).every((s) => s.tangent === law.closed && s.constant === 0);
 
 /** Index of the segment that holds the motion `x`; at a shared end the one nearer to rest. */
 export function segmentAt(segments: readonly LawSegment[], x: number): number {
