@@ -2,6 +2,8 @@
  * Where stresses are looked at: the ends of every straight piece of every member, the edges of heat-affected zones, and in
  * between on tapered pieces.
  *
+ * The elastic part of a tube begins where what it is welded to ends: its first point is the weld, and the heat-affected zone is
+ * measured from there; on a tube that carries another, from the other's foot.
  * Along an unloaded straight piece forces vary linearly and the stress resultants are convex in them, so that the ends of a
  * uniform piece bear its extremes exactly; tapered pieces are looked at every quarter. A point within the width of a
  * heat-affected zone of any weld of its tube counts as weakened.
@@ -10,7 +12,7 @@
  */
 import { sectionAxes } from '../../mass/section.ts';
 import { cross, dot, scale, sub, unit, type Vec3 } from '../../math/rigid.ts';
-import type { BuiltFrame } from '../build/build-frame.ts';
+import type { BuiltFrame, WeldPlace } from '../build/build-frame.ts';
 import { directionAt, lineOf, sizeAt } from '../build/line.ts';
 import { type HotSpotFactors, teeHotSpotFactors } from '../fatigue/index.ts';
 import { type TubeProperties, tubeProperties } from '../section/index.ts';
@@ -67,23 +69,27 @@ export function stressPoints(frame: BuiltFrame, strength: readonly TubeStrength[
       const [s0, s1] = [span.s[k]!, span.s[k + 1]!];
       const x = unit(sub(piece.to, piece.from));
       const z = cross(x, piece.y);
-      const edges = welds
-        .flatMap((w) => [w - known.hazWidth, w + known.hazWidth])
+      const zones =
+        known.hazWidth > 0 ? welds.map((w) => [w.from - known.hazWidth, w.to + known.hazWidth] as const) : [];
+      const edges = zones
+        .flat()
         .filter((s) => s > s0 + SAME && s < s1 - SAME)
         .map((s) => (s - s0) / (s1 - s0));
       for (const t of [...(plain[span.tube] ? PLAIN : TAPER), ...edges]) {
         const s = s0 + t * (s1 - s0);
         const first = k === 0 && t === 0;
         const last = k === member.pieces.length - 1 && t === 1;
-        // the elastic part of a tube begins at the wall that it is welded to: the weld is there
         const weld =
-          welds.find((w) => Math.abs(w - s) < SAME) ?? (first || last ? endWeld(welds, s, span.s, first) : undefined);
-        const haz = weld !== undefined || (!edges.includes(t) && welds.some((w) => Math.abs(w - s) < known.hazWidth));
+          nearestWeld(welds, s, s) ??
+          (first ? nearestWeld(welds, span.rigid[0], s) : undefined) ??
+          (last ? nearestWeld(welds, s, span.rigid[1]) : undefined);
+        // at its edge a zone is still weak: the stress there must be borne by the weaker side
+        const haz = weld !== undefined || zones.some(([from, to]) => s > from - SAME && s < to + SAME);
         const at: Vec3 = [0, 1, 2].map((i) => piece.from[i]! + t * (piece.to[i]! - piece.from[i]!)) as unknown as Vec3;
         const section = plain[span.tube] ?? tubeProperties({ shape: tube.shape, ...sizeAt(tube, line, s) }, known.nu);
-        const detail = weld === undefined ? known.bare : detailAt(frame, span.tube, weld, line.length, known);
+        const detail = weld === undefined ? known.bare : detailAt(frame, span.tube, weld.s, line.length, known);
         const spot =
-          detail?.stress === 'hot-spot' ? hotSpotAt(frame, span.tube, weld!, line.length, section) : undefined;
+          detail?.stress === 'hot-spot' ? hotSpotAt(frame, span.tube, weld!.s, line.length, section) : undefined;
         if (spot) for (const o of spot.factors.outside) outside.push(`${tube.name}: ${o}`);
         points.push({
           member: m,
@@ -109,15 +115,13 @@ const isPlain = (
   ends: readonly [{ height: number; width: number; wall: number }, { height: number; width: number; wall: number }],
 ): boolean => ends[0].height === ends[1].height && ends[0].width === ends[1].width && ends[0].wall === ends[1].wall;
 
-/** The weld at a member's first or last point: it lies within the rigid part beyond it. */
-function endWeld(welds: readonly number[], s: number, span: readonly number[], first: boolean): number | undefined {
-  const beyond = welds.filter((w) => (first ? w < s : w > s));
-  const nearest = first ? Math.max(...beyond) : Math.min(...beyond);
-  // between this member and the weld nothing else of the tube bends
-  return beyond.length > 0 && Math.abs(nearest - s) < RIGID && span.length > 1 ? nearest : undefined;
+/** The weld that takes up some of the tube between two distances along it, the nearest to their middle where several do. */
+function nearestWeld(welds: readonly WeldPlace[], from: number, to: number): WeldPlace | undefined {
+  let best: WeldPlace | undefined;
+  const off = (w: WeldPlace): number => Math.abs(w.s - (from + to) / 2);
+  for (const w of welds) if (w.to > from - SAME && w.from < to + SAME && (!best || off(w) < off(best))) best = w;
+  return best;
 }
-/** Rigid part between a weld's mark and the elastic beginning of a tube: half of what it stands on at most, mm. */
-const RIGID = 80;
 
 function detailAt(
   frame: BuiltFrame,

@@ -6,6 +6,7 @@
  * a tube everything is rigid: blocks, the part of a tube that lies within another, what a joint's hardware stands in for.
  * Ends that carry nothing are left out: they would only cost time.
  * The steerer turns in two bearings at the ends of the head tube; each holds sideways, the lower one along the axis as well.
+ * Without a head tube and a steerer among the tubes it is a joint like others, with its own laws.
  * Units: mm, N, MPa. Source: theory; stiffness of bearings: default, from memory.
  * Not here: which postures and loads, stresses.
  */
@@ -34,8 +35,8 @@ import type {
   JointLaw,
   Piece,
 } from '../structure.ts';
-import { type Bridge, bridgeBodies, type Mark, Ties, tieFreeEnds, tieMembers, type Weld } from './connect.ts';
-import { directionAt, footOn, legAt, pointAt, sizeAt } from './line.ts';
+import { ALIKE, type Bridge, bridgeBodies, type Mark, Ties, tieFreeEnds, tieMembers, type Weld } from './connect.ts';
+import { directionAt, footOn, legAt, pointAt, sineBetween, sizeAt } from './line.ts';
 import type { FrameBlock, FrameHinge, FrameTube } from './parts.ts';
 import { wallFlex } from './wall-flex.ts';
 
@@ -64,6 +65,14 @@ export interface TubeSpan {
   readonly tube: number;
   /** Distance along the tube of the beginning of every piece, and of the end of the last. */
   readonly s: readonly number[];
+  /** How far the tube is rigid before the first piece and after the last: distances along it of the far ends of that. */
+  readonly rigid: readonly [number, number];
+}
+/** A welded place of a tube: distance along it, and from where to where the weld and what it holds take it up. */
+export interface WeldPlace {
+  readonly s: number;
+  readonly from: number;
+  readonly to: number;
 }
 export interface BuiltFrame {
   readonly parts: FrameParts;
@@ -82,8 +91,8 @@ export interface BuiltFrame {
   readonly hingeNodes: readonly (readonly [number, number])[];
   /** Head tube's lower and upper node, the steerer's lower node; −1 where there is none. */
   readonly head: { readonly bottom: number; readonly top: number; readonly crown: number };
-  /** Welded places of each tube: distances along it. */
-  readonly weldsOf: readonly (readonly number[])[];
+  /** Welded places of each tube. */
+  readonly weldsOf: readonly (readonly WeldPlace[])[];
   readonly welds: readonly Weld[];
   readonly bridges: readonly Bridge[];
   /** Ranges left by a formula, in words. */
@@ -96,8 +105,6 @@ const BEARING_AXIAL = 60_000;
 /** A tube is coaxial with the steering axis when its ends lie as near to it as this, mm, and it is this long. */
 const COAXIAL = 6;
 const HEAD_LENGTH = 40;
-/** Ties of a joint: members as near as the nearest one, within this, are tied alike (two rails, two stays), mm. */
-const ALIKE = 1.5;
 /** An elastic piece shorter than this is part of the rigid tie, mm. */
 const SHORTEST = 1;
 
@@ -110,10 +117,14 @@ export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame 
   const ties = new Ties(parts.tubes, parts.blocks);
   tieMembers(ties);
   const head = headOf(ties, parts.hinges);
+  const lugs = new Set<Mark>();
   const sides = parts.hinges.map((hinge, j) =>
-    posture.hinges[j] === 'absent' || hinge.kind === 'steerer'
+    posture.hinges[j] === 'absent' || (j === head?.hinge && head.bearings.length > 0)
       ? undefined
-      : ([tieHinge(ties, hinge, 0, hinge.at), tieHinge(ties, hinge, 1, onSecond(hinge, posture.bodyT))] as const),
+      : ([
+          tieHinge(ties, hinge, 0, hinge.at, lugs),
+          tieHinge(ties, hinge, 1, onSecond(hinge, posture.bodyT), lugs),
+        ] as const),
   );
   const placeItem = parts.places.map((place) => tiePoint(ties, place.body, place.point));
   tieFreeEnds(
@@ -124,20 +135,42 @@ export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame 
     ]),
   );
   bridgeBodies(ties);
-  const weldsOf = parts.tubes.map((tube, t) => (tube.welded ? weldedPlaces(ties, t) : []));
+  const weldsOf = parts.tubes.map((tube, t) => (tube.welded ? weldedPlaces(ties, t, lugs) : []));
   tieShort(ties);
   return assemble(parts, posture, ties, { sides, placeItem, head, weldsOf });
 }
 
-/** Distances along a tube at which something is welded to it or it is welded to something. */
-function weldedPlaces(ties: Ties, t: number): number[] {
-  const others = new Map<number, number>();
+/**
+ * Where something is welded to a tube or it is welded to something. A welded tube that ends at a pivot or pin is welded to the
+ * lug there, which its cut-out stands for; in sleeves and clamps (slide, post) it is not.
+ */
+function weldedPlaces(ties: Ties, t: number, lugs: ReadonlySet<Mark>): WeldPlace[] {
+  const others = new Set<number>();
   ties.marksOf.forEach((marks, o) => {
-    for (const m of marks) if (o !== t && ties.tubes[o]!.welded) others.set(ties.group(m.id), o);
+    for (const m of marks) if (o !== t && ties.tubes[o]!.welded) others.add(ties.group(m.id));
   });
-  for (const item of ties.blockItem) others.set(ties.group(item), -1);
-  return ties.marksOf[t]!.filter((m) => others.has(ties.group(m.id))).map((m) => m.s);
+  for (const item of ties.blockItem) others.add(ties.group(item));
+  return ties.marksOf[t]!.filter((m) => others.has(ties.group(m.id)) || lugs.has(m)).map((m): WeldPlace => {
+    const foot = Math.max(0, ...ties.welds.flatMap((w) => (w.chord === t && w.s === m.s ? [halfFoot(ties, w)] : [])));
+    const { length } = ties.lines[t]!;
+    return {
+      s: m.s,
+      from: Math.max(m.s - Math.max(m.before, foot), 0),
+      to: Math.min(m.s + Math.max(m.after, foot), length),
+    };
+  });
 }
+
+/** Half the length that a tube's end takes up along the tube on whose side it stands. */
+function halfFoot(ties: Ties, weld: Weld): number {
+  const line = ties.lines[weld.tube]!;
+  const s = weld.end === 0 ? 0 : line.length;
+  const { height, width } = sizeAt(ties.tubes[weld.tube]!, line, s);
+  const sine = sineBetween(directionAt(line, s), directionAt(ties.lines[weld.chord]!, weld.s));
+  return Math.min(height, width) / 2 / Math.max(sine, STEEPEST);
+}
+/** Sine of the flattest angle at which one tube stands on another; flatter ones lie along it. */
+const STEEPEST = 0.3;
 
 /** Ties a point of a body to the block that holds it or the tube nearest to it; undefined for a body without members. */
 function tiePoint(ties: Ties, body: number, p: Vec3): Side | undefined {
@@ -158,7 +191,7 @@ function tiePoint(ties: Ties, body: number, p: Vec3): Side | undefined {
 }
 
 /** Ties one side of a joint: every member that lies as near as the nearest, or the block that holds the joint. */
-function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1, at: Vec3): Side | undefined {
+function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1, at: Vec3, lugs: Set<Mark>): Side | undefined {
   const body = hinge.bodies[side];
   const nearest = tiePoint(ties, body, at);
   if (!nearest) return undefined;
@@ -173,6 +206,7 @@ function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1, at: Vec3): Side | 
     const mark = ties.mark(t, s);
     if (s === 0) mark.after = Math.max(mark.after, cut);
     if (s === length) mark.before = Math.max(mark.before, cut);
+    if ((hinge.kind === 'pivot' || hinge.kind === 'pin') && (mark.s === 0 || mark.s === length)) lugs.add(mark);
     ties.tie(mark.id, nearest.item);
   }
   return nearest;
@@ -233,7 +267,7 @@ interface Found {
   readonly sides: readonly (readonly [Side | undefined, Side | undefined] | undefined)[];
   readonly placeItem: readonly (Side | undefined)[];
   readonly head: Head | undefined;
-  readonly weldsOf: readonly (readonly number[])[];
+  readonly weldsOf: readonly (readonly WeldPlace[])[];
 }
 /** A member before the nodes have their numbers. */
 interface Edge {
@@ -242,6 +276,17 @@ interface Edge {
   readonly tube: number;
   readonly from: Mark;
   readonly to: Mark;
+  readonly rigid: readonly [number, number];
+}
+
+/** How far the tube is rigid from its i-th mark on, backward or forward: distance along it of the last mark of that. */
+function rigidRun(ties: Ties, marks: readonly Mark[], i: number, step: 1 | -1): number {
+  let k = i;
+  for (let next = marks[k + step]; next; k += step, next = marks[k + step]) {
+    const [a, b] = step > 0 ? [marks[k]!, next] : [next, marks[k]!];
+    if (ties.group(a.id) !== ties.group(b.id) || b.s - b.before - (a.s + a.after) >= SHORTEST) break;
+  }
+  return marks[k]!.s;
 }
 
 function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Found): BuiltFrame {
@@ -250,7 +295,8 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
     for (let i = 0; i + 1 < marks.length; i++) {
       const [from, to] = [marks[i]!, marks[i + 1]!];
       const [a, b] = [ties.group(from.id), ties.group(to.id)];
-      if (a !== b) edges.push({ a, b, tube, from, to });
+      const rigid = [rigidRun(ties, marks, i, -1), rigidRun(ties, marks, i + 1, 1)] as const;
+      if (a !== b) edges.push({ a, b, tube, from, to, rigid });
     }
   });
   const links: { a: number; b: number; hinge: number; make(from: number, to: number): FrameJoint }[] = [];
@@ -288,6 +334,7 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
   const kept = prune(edges, links, new Set(found.placeItem.flatMap((p) => (p ? [ties.group(p.item)] : []))));
   refuseApart(kept, ties);
   const where = positions(ties);
+  placeNodes(parts, ties, found, where);
   const number = new Map<number, number>();
   const nodes: FrameNode[] = [];
   const nodeBody: number[] = [];
@@ -308,7 +355,7 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
     const k = (nth.get(e.tube) ?? 0) + 1;
     nth.set(e.tube, k);
     const { pieces, s } = piecesOf(ties, e, posture);
-    spans.push({ tube: e.tube, s });
+    spans.push({ tube: e.tube, s, rigid: e.rigid });
     return {
       name: spansOfTube.get(e.tube)! > 1 ? `${tube.name} (${k})` : tube.name,
       from: number.get(e.a)!,
@@ -392,9 +439,37 @@ function refuseApart(
   );
 }
 
+/**
+ * Loads and fixtures act at nodes: where a head tube ends, where a place is, where a post leaves the frame, the node lies just
+ * there, the first of them where several are tied together. Elsewhere it lies where `positions` puts it.
+ */
+function placeNodes(parts: FrameParts, ties: Ties, found: Found, where: Map<number, Position>): void {
+  const placed = new Set<number>();
+  const put = (item: number, at: Vec3): void => {
+    const g = ties.group(item);
+    if (placed.has(g)) return;
+    placed.add(g);
+    where.set(g, { ...where.get(g)!, at });
+  };
+  for (const mark of [found.head?.bottom, found.head?.top])
+    if (mark) put(mark.id, pointAt(ties.lines[mark.tube]!, mark.s));
+  found.placeItem.forEach((side, i) => {
+    if (side) put(side.item, parts.places[i]!.point);
+  });
+  parts.hinges.forEach((hinge, j) => {
+    const side = hinge.kind === 'post' ? found.sides[j]?.[0] : undefined;
+    if (side) put(side.item, hinge.at);
+  });
+}
+interface Position {
+  readonly name: string;
+  readonly at: Vec3;
+  readonly body: number;
+}
+
 /** Where the node of each group lies, and its name: a block's middle, the side of a tube, or a tube's end. */
-function positions(ties: Ties): Map<number, { name: string; at: Vec3; body: number }> {
-  const out = new Map<number, { name: string; at: Vec3; body: number; rank: number }>();
+function positions(ties: Ties): Map<number, Position> {
+  const out = new Map<number, Position & { readonly rank: number }>();
   const offer = (g: number, rank: number, name: string, at: Vec3, body: number): void => {
     const old = out.get(g);
     if (!old || rank < old.rank) out.set(g, { name, at, body, rank });
@@ -450,7 +525,7 @@ function flexOf(ties: Ties, e: Edge, posture: BodyPosture, outside: string[]): E
   const { length } = ties.lines[e.tube]!;
   const out: EndFlex[] = [];
   for (const end of [0, 1] as const) {
-    const s = end === 0 ? e.from.s : e.to.s;
+    const s = e.rigid[end];
     if (s !== (end === 0 ? 0 : length)) continue;
     const weld = ties.welds.find((w) => w.tube === e.tube && w.end === end);
     if (!weld || !tube.welded || !ties.tubes[weld.chord]!.welded) continue;

@@ -6,11 +6,12 @@
  *    is nearest to the block's middle; blocks that touch are tied;
  * 2. tube ends at one point are tied to each other;
  * 3. a tube end within the reach of another tube's wall is welded to that tube's centre line at the nearest point (or at its
- *    end, when that is nearer than half the tube's size);
+ *    end, when that is nearer than half the tube's size); to all of them where several lie as near as the nearest;
  * 4. a tube end that is still free once joints have tied their sides, and whose own wall reaches another member within
  *    `BRIDGE`, is tied there; from `WELD` on that is reported as a bridge;
  * 5. what is in pieces then is bridged at the nearest surfaces, up to `BRIDGE`: small
  *    plates and gussets are seldom drawn. Every bridge is reported; a wider gap stays open and is reported too.
+ * As near as the nearest means within `ALIKE`: a tube between two stays is tied to both, so that a symmetric bicycle stays so.
  * All ties are rigid; the flexibility of a welded wall is added where a tube stands on the side of another.
  * Not here: joints between bodies, nodes, elements (`build-frame.ts`).
  */
@@ -29,6 +30,8 @@ const WELD = 5;
 const TOUCH = 1;
 /** Marks on a tube nearer to each other than this are one, mm. */
 const NEAR = 3;
+/** Members as near as the nearest one, within this, are tied alike (two rails, two stays), mm. */
+export const ALIKE = 1.5;
 /** Widest gap that is bridged, mm: a gusset or plate that the file does not draw. Default, from memory. */
 export const BRIDGE = 30;
 
@@ -179,7 +182,7 @@ function tieEnd(ties: Ties, t: number, end: 0 | 1): void {
   const p = pointAt(line, mark.s);
   const body = tubes[t]!.body;
   const inBlock = blocks.some((b, i) => b.body === body && ties.group(ties.blockItem[i]!) === ties.group(mark.id));
-  let chord: { tube: number; foot: Foot } | undefined;
+  const near: { tube: number; foot: Foot }[] = [];
   let beside: { tube: number; s: number; gap: number } | undefined;
   for (let o = 0; o < tubes.length; o++) {
     if (o === t || tubes[o]!.body !== body) continue;
@@ -195,9 +198,11 @@ function tieEnd(ties: Ties, t: number, end: 0 | 1): void {
     if (foot.s < size || foot.s > other.length - size) {
       const s = foot.s < size ? 0 : other.length;
       if (!beside || gap < beside.gap) beside = { tube: o, s, gap };
-    } else if (!chord || foot.distance < chord.foot.distance) chord = { tube: o, foot };
+    } else near.push({ tube: o, foot });
   }
-  if (chord) {
+  const least = Math.min(...near.map((c) => c.foot.distance));
+  const chords = near.filter((c) => c.foot.distance <= least + ALIKE);
+  for (const chord of chords) {
     const at = ties.mark(chord.tube, chord.foot.s);
     ties.tie(at.id, mark.id);
     ties.welds.push({ tube: t, end, chord: chord.tube, s: at.s });
@@ -205,16 +210,17 @@ function tieEnd(ties: Ties, t: number, end: 0 | 1): void {
     const wall = wallAlong(ties, chord.tube, at.s, pointAt(lines[chord.tube]!, at.s), p, away);
     if (end === 0) mark.after = Math.max(mark.after, wall);
     else mark.before = Math.max(mark.before, wall);
-  } else if (beside) ties.tie(ties.mark(beside.tube, beside.s).id, mark.id);
+  }
+  if (chords.length === 0 && beside) ties.tie(ties.mark(beside.tube, beside.s).id, mark.id);
 }
 
-/** Length of a tube that lies within another: from its end to the surface it comes out of. */
+/** Length of a tube that lies within another: from its end, on this side of the other's axis or beyond it, to the surface it comes out of. */
 function wallAlong(ties: Ties, chord: number, s: number, foot: Vec3, end: Vec3, away: Vec3): number {
   const along = directionAt(ties.lines[chord]!, s);
   const square = sub(away, scale(along, dot(away, along)));
   const sine = Math.max(sineBetween(away, along), 0.3);
   const start = dot(sub(end, foot), square) / Math.max(norm(square), 1e-9);
-  return Math.max(0, (ties.reach(chord, s, square) - Math.max(start, 0)) / sine);
+  return Math.max(0, (ties.reach(chord, s, square) - start) / sine);
 }
 
 /** Ties tube ends that nothing holds yet to the member that their own wall reaches. `held` tells what joints hold. */
@@ -226,6 +232,8 @@ export function tieFreeEnds(ties: Ties, held: ReadonlySet<number>): void {
     members.set(g, (members.get(g) ?? 0) + 1);
   }
   const heldGroups = new Set([...held].map((i) => ties.group(i)));
+  // all is looked at before anything is tied, so that the order of the tubes does not matter
+  const found: { tube: number; name: string; gap: number; join(): void }[] = [];
   for (let t = 0; t < tubes.length; t++)
     for (const end of [0, 1] as const) {
       const line = lines[t]!;
@@ -237,29 +245,32 @@ export function tieFreeEnds(ties: Ties, held: ReadonlySet<number>): void {
       const met = (items: readonly number[]): boolean => items.some((i) => groups.has(ties.group(i)));
       const p = pointAt(line, mark.s);
       const own = Math.min(tubes[t]!.ends[end].height, tubes[t]!.ends[end].width) / 2;
-      let best: { gap: number; name: string; join(): void } | undefined;
+      const near: { tube: number; name: string; gap: number; join(): void }[] = [];
       for (let o = 0; o < tubes.length; o++) {
         if (o === t || tubes[o]!.body !== tubes[t]!.body || met(ties.marksOf[o]!.map((m) => m.id))) continue;
         const foot = footOn(lines[o]!, p);
         const gap = Math.max(foot.distance - ties.reach(o, foot.s, sub(p, foot.point)) - own, 0);
-        if (best && gap >= best.gap) continue;
         const join = (): void => {
           const at = ties.mark(o, foot.s);
           ties.tie(at.id, mark.id);
           if (at.s > 0 && at.s < lines[o]!.length) ties.welds.push({ tube: t, end, chord: o, s: at.s });
         };
-        best = { gap, name: tubes[o]!.name, join };
+        near.push({ tube: t, name: tubes[o]!.name, gap, join });
       }
       for (let b = 0; b < blocks.length; b++) {
         if (blocks[b]!.body !== tubes[t]!.body || met([ties.blockItem[b]!])) continue;
         const gap = Math.max(-depthInBox(blocks[b]!, p) - own, 0);
-        if (!best || gap < best.gap)
-          best = { gap, name: blocks[b]!.name, join: () => ties.tie(ties.blockItem[b]!, mark.id) };
+        near.push({ tube: t, name: blocks[b]!.name, gap, join: () => ties.tie(ties.blockItem[b]!, mark.id) });
       }
-      if (!best || best.gap > BRIDGE) continue;
-      best.join();
-      if (best.gap > WELD) ties.bridges.push({ a: tubes[t]!.name, b: best.name, gap: best.gap });
+      const least = Math.min(...near.map((n) => n.gap));
+      if (least <= BRIDGE) found.push(...near.filter((n) => n.gap <= least + ALIKE));
     }
+  for (const { tube, name, gap, join } of found) {
+    join();
+    const a = tubes[tube]!.name;
+    // two ends that face each other found each other twice
+    if (gap > WELD && !ties.bridges.some((x) => x.a === name && x.b === a)) ties.bridges.push({ a, b: name, gap });
+  }
 }
 
 /** Ties the pieces of each body at their nearest surfaces until it is one piece, or only wide gaps are left. */
@@ -271,22 +282,31 @@ export function bridgeBodies(ties: Ties): void {
       const things = thingsOf(ties, body);
       const first = things[0];
       if (!first || things.every((x) => x.piece === first.piece)) break;
-      let best: { gap: number; join(): void; a: string; b: string } | undefined;
+      const near: Near[] = [];
       for (let i = 0; i < things.length; i++)
         for (let j = i + 1; j < things.length; j++) {
-          if (things[i]!.piece === things[j]!.piece) continue;
-          const near = nearest(ties, things[i]!, things[j]!);
-          if (!best || near.gap < best.gap) best = { ...near, a: things[i]!.name, b: things[j]!.name };
+          const [p, q] = [things[i]!, things[j]!];
+          if (p.piece === q.piece) continue;
+          const pieces = [Math.min(p.piece, q.piece), Math.max(p.piece, q.piece)] as const;
+          near.push({ ...nearest(ties, p, q), a: p.name, b: q.name, pieces });
         }
-      if (!best) break;
+      const best = near.reduce((least, n) => (n.gap < least.gap ? n : least));
       if (best.gap > BRIDGE) {
         ties.apart.push({ a: best.a, b: best.b, gap: best.gap });
         break;
       }
-      best.join();
-      if (best.gap > SAME) ties.bridges.push({ a: best.a, b: best.b, gap: best.gap });
+      for (const { a, b, gap, pieces, join } of near) {
+        if (gap > best.gap + ALIKE || pieces[0] !== best.pieces[0] || pieces[1] !== best.pieces[1]) continue;
+        join();
+        if (gap > SAME) ties.bridges.push({ a, b, gap });
+      }
     }
   }
+}
+interface Near extends Bridge {
+  /** The two pieces that it would join. */
+  readonly pieces: readonly [number, number];
+  join(): void;
 }
 
 interface Thing {

@@ -8,6 +8,7 @@ export {
   type PlaceAt,
   posePoint,
   type TubeSpan,
+  type WeldPlace,
 } from './build-frame.ts';
 export { BRIDGE, type Bridge, Ties, tieMembers, type Weld } from './connect.ts';
 export { directionAt, footOn, type Line, lineOf, pointAt, sizeAt } from './line.ts';
