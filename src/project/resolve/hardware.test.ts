@@ -39,6 +39,9 @@ describe('hardware without a principle', () => {
   it('opens where the file gives a preload: about the arm that its face has', () => {
     const main = of(fixtureModel(), 'main');
     expect(main.h.opens.map((o) => o.component)).toEqual(['bendAcross', 'bendAlong', 'pull']);
+    // The box of 45 × 70 mm less bolts and lugs: what a face of (45 − 8)/1.1 × (70 − 10) mm would need.
+    expectWithin(main.v(main.h.face[0]!), (45 - 8) / 1.1 / 1e3, ROUNDOFF);
+    expectWithin(main.v(main.h.face[1]!), 0.06, ROUNDOFF);
     expectWithin(main.v(main.h.opens[0]!.arm), 0.85 * main.v(main.h.face[0]!), ROUNDOFF);
     expectWithin(main.v(main.h.openShare), findPrinciple('face_toggle')!.openShare.typical, ROUNDOFF);
   });
@@ -102,6 +105,11 @@ describe('a named principle', () => {
     x[c.model.top.names.dimensions.indexOf('wheelbase')]! *= 1.1;
     const grown = of(c, 'bar_hinge', x);
     expectWithin(grown.v(grown.h.bendAcross), k * Math.sqrt(1.1) * 1.1 * 1.1, ROUNDOFF);
+  });
+  it('without face or shape takes the largest tube that ends at the joint, else its own reference', () => {
+    const bar = of(fixtureModel(undefined, withBar('{principle: hook_lever}')), 'bar_hinge');
+    expect(bar.v(bar.h.face[0])).toBeGreaterThan(0.02);
+    expect(bar.v(bar.h.face[0])).toBeLessThan(0.08);
   });
   it('yields to anything given explicitly', () => {
     const bar = of(

@@ -149,7 +149,8 @@ export function readHardware(
   const given = (field: string, raw: Amount | undefined, dimension: Dimension): number =>
     amountOrNone(reader, at(field), raw, dimension);
 
-  const face = basis ? readFace(draft, joint, h, at('face'), basis, members) : undefined;
+  const size = h.shape === undefined ? undefined : readBox(reader, at('shape'), h.shape);
+  const face = basis ? readFace(draft, joint, h, at('face'), basis, members, size) : undefined;
   /** A slot that follows from the face (mm in, SI out). */
   const ofFace = (field: string, dimension: Dimension, rule: (b: number, l: number) => number): number =>
     derived(reader, at(field), dimension, face!, (b, l) => rule(1e3 * b, 1e3 * l));
@@ -196,7 +197,7 @@ export function readHardware(
         : amountOr(reader, at('mass'), h.mass, DIMENSION.mass, part ? 0 : DEFAULT_MASS[held][0]),
     size:
       h.shape !== undefined
-        ? readBox(reader, at('shape'), h.shape)
+        ? size
         : named &&
           ([0, 1, 2].map((k) =>
             ofFace('shape', DIMENSION.length, (b, l) => principleBox(named, b, l)[k]! / 1e3),
@@ -266,7 +267,10 @@ function derived(
   return slot;
 }
 
-/** Face as the file gives it; else the size of the member that ends at the joint; else the reference of the principle. */
+/**
+ * Face as the file gives it; else what a shape of its principle would have as face (joints that turn); else the size of the
+ * largest member that ends at the joint; else the reference of the principle.
+ */
 function readFace(
   draft: Draft,
   joint: JointBase,
@@ -274,30 +278,44 @@ function readFace(
   path: Path,
   basis: JointPrinciple,
   members: readonly MemberDraft[],
+  size: Hardware['size'],
 ): readonly [number, number] {
   const { reader } = draft;
   if (h.face)
     return shareUnit(h.face).map((raw, k) =>
       readAmount(reader, [...path, k], raw, DIMENSION.length),
     ) as unknown as readonly [number, number];
-  const order = slides(KIND[joint.kind]) ? [joint.b, joint.a] : [joint.a, joint.b];
+  if (size && !slides(KIND[joint.kind]))
+    return [1, 2].map((k) => {
+      const [fixed, share] = basis.envelope[k]!;
+      const slot = size[k]!;
+      // Hardware smaller than the principle's own bolts and lugs: its face is at least half of it.
+      return derived(reader, path, DIMENSION.length, [slot, slot], (x) => Math.max((x - fixed / 1e3) / share, x / 2));
+    }) as unknown as readonly [number, number];
   const stations = new Set<number>(joint.at);
-  for (const body of order)
-    for (const member of members) {
-      if (member.body !== body) continue;
-      const last = stations.has(member.path.at(-1)!);
-      if (!last && !stations.has(member.path[0]!)) continue;
-      const { section: c } = member;
-      const height = last && c.endHeight >= 0 ? c.endHeight : c.height;
-      const width = last && c.endWidth >= 0 ? c.endWidth : c.width;
-      if (height < 0 || width < 0) continue;
-      // A tube's width lies along y: under a joint axis along y it is the face's second size.
-      return isCrosswise(draft, joint.axis) ? [height, width] : [width, height];
-    }
-  return basis.reference.map((x) => defaultAmount(reader, path, x / 1e3, DIMENSION.length)) as unknown as readonly [
-    number,
-    number,
-  ];
+  const v = fileValues(reader.program);
+  let best: readonly [number, number] | undefined;
+  let largest = 0;
+  for (const member of members) {
+    if (member.body !== joint.a && member.body !== joint.b) continue;
+    const last = stations.has(member.path.at(-1)!);
+    if (!last && !stations.has(member.path[0]!)) continue;
+    const { section: c } = member;
+    const height = last && c.endHeight >= 0 ? c.endHeight : c.height;
+    const width = last && c.endWidth >= 0 ? c.endWidth : c.width;
+    const area = height < 0 || width < 0 ? 0 : v[height]! * v[width]!;
+    if (!(area > largest)) continue;
+    largest = area;
+    // A tube's width lies along y: under a joint axis along y it is the face's second size.
+    best = isCrosswise(draft, joint.axis) ? [height, width] : [width, height];
+  }
+  return (
+    best ??
+    (basis.reference.map((x) => defaultAmount(reader, path, x / 1e3, DIMENSION.length)) as unknown as readonly [
+      number,
+      number,
+    ])
+  );
 }
 
 /** Whether the axis lies nearer to y than to the mid-plane, at the file's own dimensions. */

@@ -86,7 +86,9 @@ export const hardwareSchema = z.strictObject({
   face: z
     .tuple([amount('across'), amount('along the axis')])
     .optional()
-    .describe('Section in which the joint parts: [45, 60 mm]; else the size of the member that ends here.'),
+    .describe(
+      'Section in which the joint parts: [45, 60 mm]; else from `shape`, else the largest tube that ends here.',
+    ),
   lever: amount('Hand lever of the lock: 110 mm.').optional(),
   open: amount('Share of the stiffness that is left when the face has opened: 25 %.').optional(),
   shape: text('box ALONG x ACROSS x AXIS: box 60 x 45 x 70 mm.').optional(),
