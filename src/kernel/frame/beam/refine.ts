@@ -6,7 +6,8 @@
  * Source: usual practice of beam-column subdivision.
  */
 import { add, scale, sub, type Vec3 } from '../../math/rigid.ts';
-import type { BeamMember, FrameNode, FrameStructure, Piece } from '../structure.ts';
+import type { BeamMember, EndFlex, FrameNode, FrameStructure, Piece } from '../structure.ts';
+import { pieceFrame } from './member-flexibility.ts';
 
 export interface RefinedStructure {
   readonly structure: FrameStructure;
@@ -25,6 +26,7 @@ export function refineStructure(s: FrameStructure, cuts: (m: number, k: number) 
   const piece: number[] = [];
   const first = new Int32Array(s.members.length + 1);
   s.members.forEach((m, index) => {
+    const flexes = withoutSpin(m);
     let last = m.from;
     m.pieces.forEach((p, k) => {
       const n = cuts(index, k);
@@ -43,7 +45,7 @@ export function refineStructure(s: FrameStructure, cuts: (m: number, k: number) 
           section: p.at ? p.at((a + b) / 2) : p.section,
           ...(p.at ? { at: (t: number) => p.at!(a + t * (b - a)) } : {}),
         };
-        const flex = m.flex.filter((f) => (f.end === 0 ? begins : ends));
+        const flex = flexes.filter((f) => (f.end === 0 ? begins : ends));
         members.push({ name: m.name, from: last, to: next, pieces: [part], flex });
         member.push(index);
         piece.push(k);
@@ -58,4 +60,27 @@ export function refineStructure(s: FrameStructure, cuts: (m: number, k: number) 
     piece: Int32Array.from(piece),
     first,
   };
+}
+
+/** Turn (share of a radian by cosine) within which an axis is a straight member's own. */
+const PARALLEL = 1e-9;
+
+/**
+ * A straight member whose torsion is released at both ends carries none, but could spin about itself: as one element that
+ * goes unnoticed, with nodes between it would be a mechanism. One of the two releases does the same without the spin.
+ */
+function withoutSpin(m: BeamMember): readonly EndFlex[] {
+  if (!m.flex.some((f) => f.compliance.includes(Infinity))) return m.flex;
+  const { x } = pieceFrame(m, 0);
+  const own = (v: Vec3): boolean => Math.abs(v[0] * x[0] + v[1] * x[1] + v[2] * x[2]) > 1 - PARALLEL;
+  if (!m.pieces.every((_, k) => own(pieceFrame(m, k).x))) return m.flex;
+  const spins = (f: EndFlex): number =>
+    [3, 4, 5].find((c) => f.compliance[c] === Infinity && own(f.axes[c - 3]!)) ?? -1;
+  if (![0, 1].every((end) => m.flex.some((f) => f.end === end && spins(f) >= 0))) return m.flex;
+  return m.flex.map((f) => {
+    const spin = spins(f);
+    if (f.end === 1 || spin < 0) return f;
+    const compliance = f.compliance.map((c, i) => (i === spin ? 0 : c)) as unknown as EndFlex['compliance'];
+    return { ...f, compliance };
+  });
 }
