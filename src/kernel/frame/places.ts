@@ -73,6 +73,9 @@ export interface FrameContext {
   /** kg: heaviest rider (with clothing) and luggage. */
   readonly rider: number;
   readonly luggage: number;
+  /** The luggage's own middle and the hand's place, mm, where they are not just at their nodes. */
+  readonly luggageAt?: Vec3;
+  readonly handleAt?: Vec3;
   /** Share of the seated rider on the saddle, both grips, both pedals: sums to 1. */
   readonly seated: readonly [number, number, number];
   /** Centre of mass of the seated rider, mm. */

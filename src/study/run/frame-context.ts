@@ -16,10 +16,12 @@ import {
   FREEDOM,
   type FrameContext,
   type FrameHinge,
+  footOn,
   HELD,
   type HingeState,
   invert,
   type Lump,
+  lineOf,
   MASS_SIZE,
   type Model,
   movePoint,
@@ -31,6 +33,7 @@ import {
   scale,
   sideOf,
   sub,
+  turnVector,
   type Vec3,
 } from '#kernel';
 import type { ResolvedCandidate } from '#project';
@@ -118,11 +121,12 @@ export function foldedFrame(
 
 /** Turns the posture so that `up` points up. */
 function standUp(bodyT: Float64Array, up: Vec3): void {
-  const axis = cross(up, [0, 0, 1]);
-  const sine = norm(axis);
-  if (sine < 1e-12) return;
+  const square = cross(up, [0, 0, 1]);
+  const sine = norm(square);
+  if (sine < 1e-12 && up[2] > 0) return;
   const turn = new Float64Array(12);
-  const [ax, ay, az] = scale(axis, 1 / sine);
+  // upside down there is no axis to prefer
+  const [ax, ay, az] = sine < 1e-12 ? ([1, 0, 0] as const) : scale(square, 1 / sine);
   rotationAbout(0, 0, 0, ax, ay, az, Math.atan2(sine, up[2]), turn);
   const out = new Float64Array(12);
   for (let o = 0; o < bodyT.length; o += 12) {
@@ -151,7 +155,7 @@ function frameIn(
   const barTube = bar && bearing.tubes.find((t) => t.name === bar.name && t.body === bar.body);
   const off = (station: number, body: number): Pick<PlaceAt, 'body' | 'point'> =>
     station < 0 ? { body: -1, point: [0, 0, 0] } : { body, point: stationMm(s, station) };
-  const luggage = luggagePlace(model, s, bearing, setting);
+  const luggage = luggagePlace(candidate, s, bearing, setting);
   const where: Record<(typeof PLACES)[number], Pick<PlaceAt, 'body' | 'point'>> = {
     rearAxle: off(wheels.rear.station, wheels.rear.body),
     frontAxle: off(wheels.front.station, wheels.front.body),
@@ -162,7 +166,7 @@ function frameIn(
     gripRight: off(roles.gripRight, roles.gripBody),
     barEndLeft: barTube ? { body: barTube.body, point: barTube.points[0]! } : { body: -1, point: [0, 0, 0] },
     barEndRight: barTube ? { body: barTube.body, point: barTube.points.at(-1)! } : { body: -1, point: [0, 0, 0] },
-    luggage,
+    luggage: { body: luggage.body, point: luggage.point },
     handle: off(model.handle.station, model.handle.body),
   };
   // loads enter where places are; the feet of the package are places too
@@ -176,7 +180,7 @@ function frameIn(
   );
   const node = (name: (typeof PLACES)[number]): number => built.placeNode[PLACES.indexOf(name)]!;
   const pose = (body: number, p: Vec3): Vec3 => mm(movePoint(stance.bodyT, 12 * body, scale(p, 1e-3)));
-  const post = bearing.hinges.findIndex((h) => h.kind === 'post' && bearing.hingeJoint.length > 0);
+  const post = roles.seatPost < 0 ? -1 : bearing.hingeJoint.indexOf(roles.seatPost);
   const steerer = bearing.hinges.find((h) => h.kind === 'steerer');
   const seat = stance.seated?.seat;
   const lumps = lumpsOf(candidate, s, built, stance.bodyT);
@@ -228,6 +232,8 @@ function frameIn(
     })),
     rider: setting.heaviest.mass,
     luggage: setting.luggage?.mass ?? 0,
+    luggageAt: pose(Math.max(luggage.body, 0), luggage.middle),
+    ...(model.handle.station < 0 ? {} : { handleAt: pose(model.handle.body, stationMm(s, model.handle.station)) }),
     seated: seat ? seatedShares(model, s, mm(seat.rigid.com), seatSaddle(stance.seated!)) : [1, 0, 0],
     riderCom: seat ? mm(seat.rigid.com) : [0, 0, 0],
     shoulder: seat ? mm(seat.shoulder) : [0, 0, 0],
@@ -259,27 +265,47 @@ function saddleClamp(model: Model, s: State, bearing: LoadBearing): Pick<PlaceAt
   return { body: saddleBody, point: ends[0] ?? at };
 }
 
-/** Luggage hangs on the member nearest to its station, of any body that bears load. */
-function luggagePlace(model: Model, s: State, bearing: LoadBearing, setting: Setting): Pick<PlaceAt, 'body' | 'point'> {
-  const none = { body: -1, point: [0, 0, 0] as Vec3 };
+/** A rack or bag holder as near to the luggage as this carries it, mm: the height of a bag. */
+const ON_RACK = 300;
+
+/**
+ * The body that carries the luggage, where it is tied to it, and its own middle. Legs of a rack stand on the axle of the wheel
+ * below; without a rack the luggage hangs on the nearest member that bears load.
+ */
+function luggagePlace(
+  candidate: ResolvedCandidate,
+  s: State,
+  bearing: LoadBearing,
+  setting: Setting,
+): { body: number; point: Vec3; middle: Vec3 } {
+  const { model } = candidate;
+  const none = { body: -1, point: [0, 0, 0] as Vec3, middle: [0, 0, 0] as Vec3 };
   if (!setting.luggage) return none;
   const station = model.top.names.stations.indexOf(setting.luggage.at);
   if (station < 0) return none;
-  const point = stationMm(s, station);
+  const middle = stationMm(s, station);
+  const bodies = new Set(bearing.tubes.map((t) => t.body));
+  const racks = candidate.parts
+    .filter((p) => (p.kind === 'rack' || p.kind === 'bag') && p.station >= 0 && bodies.has(p.body))
+    .map((p) => ({ body: p.body, kind: p.kind, d: norm(sub(stationMm(s, p.station), middle)) }))
+    .sort((a, b) => a.d - b.d);
+  if (racks[0] && racks[0].d < ON_RACK) {
+    const { body, kind } = racks[0];
+    const below = kind === 'rack' && [model.wheels.rear, model.wheels.front].find((w) => w.body === body);
+    return { body, point: below ? stationMm(s, below.station) : middle, middle };
+  }
   const turns = model.roles.steerer < 0 ? undefined : sideOf(model.top, model.roles.steerer);
   // luggage is carried by the frame where a member of it is about as near as the bar's
-  const reach = (body: number, p: Vec3): number => norm(sub(p, point)) * (turns?.[body] ? 2 : 1);
   let best = Number.POSITIVE_INFINITY;
   let body = -1;
-  for (const t of bearing.tubes)
-    for (const p of t.points) {
-      const d = reach(t.body, p);
-      if (d < best) {
-        best = d;
-        body = t.body;
-      }
+  for (const t of bearing.tubes) {
+    const d = footOn(lineOf(t), middle).distance * (turns?.[t.body] ? 2 : 1);
+    if (d < best) {
+      best = d;
+      body = t.body;
     }
-  return { body, point };
+  }
+  return { body, point: middle, middle };
 }
 
 function pedalOut(candidate: ResolvedCandidate, s: State): number {
@@ -367,25 +393,44 @@ function standPoints(model: Model, s: State, here: State): { body: number; at: V
     const body = top.shapeBody[shape]!;
     const back = new Float64Array(12);
     invert(here.bodyT, 12 * body, back, 0);
-    const lowest = lowestPoint(model, s, here, shape);
-    return lowest ? [{ body, at: mm(movePoint(back, 0, lowest)) }] : [];
+    return lowestPoints(model, s, here, shape).map((p) => ({ body, at: mm(movePoint(back, 0, p)) }));
   });
 }
 
-/** The point of a shape that is lowest in the posture, m. */
-function lowestPoint(model: Model, s: State, here: State, shape: number): Vec3 | undefined {
+/** Ends and corners that lie so much higher than the lowest still touch the ground, m: feet settle. */
+const LEVEL = 2e-3;
+
+/** The points of a shape that touch level ground in the posture, m: ends of a tube, the rim of a wheel, corners of a box. */
+function lowestPoints(model: Model, s: State, here: State, shape: number): Vec3[] {
   const { top } = model;
   const body = top.shapeBody[shape]!;
   const pose = (p: Vec3): Vec3 => movePoint(here.bodyT, 12 * body, p);
+  const turn = (v: Vec3): Vec3 => turnVector(here.bodyT, 12 * body, v);
+  const touching = (points: readonly Vec3[]): Vec3[] => {
+    const low = Math.min(...points.map((p) => p[2]));
+    return points.filter((p) => p[2] < low + LEVEL);
+  };
   if (shape < top.nCapsule) {
-    const ends = [pose(at3(s.capsule, 7 * shape)), pose(at3(s.capsule, 7 * shape + 3))];
-    const low = ends[0]![2] < ends[1]![2] ? ends[0]! : ends[1]!;
-    return [low[0], low[1], low[2] - s.capsule[7 * shape + 6]!];
+    const o = 7 * shape;
+    const down: Vec3 = [0, 0, -s.capsule[o + 6]!];
+    return touching([add(pose(at3(s.capsule, o)), down), add(pose(at3(s.capsule, o + 3)), down)]);
   }
   if (shape < top.nCapsule + top.nDisc) {
     const o = 8 * (shape - top.nCapsule);
-    const c = pose(at3(s.disc, o));
-    return [c[0], c[1], c[2] - s.disc[o + 6]!];
+    const n = turn(at3(s.disc, o + 3));
+    const out: Vec3 = [n[2] * n[0], n[2] * n[1], n[2] * n[2] - 1];
+    const slope = norm(out);
+    const rim = slope > 1e-9 ? scale(out, s.disc[o + 6]! / slope) : ([0, 0, 0] as Vec3);
+    const side = scale(n, -Math.sign(n[2]) * s.disc[o + 7]!);
+    return [add(pose(at3(s.disc, o)), add(rim, side))];
   }
-  return undefined;
+  const o = 15 * (shape - top.nCapsule - top.nDisc);
+  const corners: Vec3[] = [];
+  for (const a of [-1, 1])
+    for (const b of [-1, 1])
+      for (const c of [-1, 1]) {
+        const along = [a, b, c].map((sign, k) => scale(at3(s.box, o + 3 + 3 * k), sign * s.box[o + 12 + k]!));
+        corners.push(pose(along.reduce<Vec3>((p, d) => add(p, d), at3(s.box, o))));
+      }
+  return touching(corners);
 }

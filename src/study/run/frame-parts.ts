@@ -10,8 +10,10 @@ import {
   type FrameBlock,
   type FrameHinge,
   type FrameTube,
+  footOn,
   KIND,
   type KindName,
+  lineOf,
   type Model,
   norm,
   type State,
@@ -40,15 +42,20 @@ export interface LoadBearing {
   readonly hingeJoint: readonly number[];
 }
 
-/** Sections of bought parts that come without one, mm: outside diameter, wall, material. Defaults, from memory. */
-const BOUGHT: Readonly<Record<string, { od: number; wall: number; material: string }>> = {
+/**
+ * Sections of bought parts, mm: outside diameter (that of the part's own shape where it has one: posts and stems), wall,
+ * material. Defaults, from memory.
+ */
+const BOUGHT: Readonly<Record<string, { od?: number; wall: number; material: string }>> = {
   handlebar: { od: 22.2, wall: 2.0, material: '6061-T6' },
-  stem: { od: 32, wall: 2.5, material: '6061-T6' },
-  bar_post: { od: 36, wall: 2.2, material: '6061-T6' },
-  seat_post: { od: 31.8, wall: 2.2, material: '6061-T6' },
+  stem: { wall: 2.5, material: '6061-T6' },
+  bar_post: { wall: 2.2, material: '6061-T6' },
+  seat_post: { wall: 2.2, material: '6061-T6' },
 };
 /** Axle that the file does not draw: solid steel, mm; default, from memory. It stands for axle and hub shell together. */
 const AXLE = { od: 10, wall: 5, material: '42CrMo4+QT' } as const;
+/** A tube that passes the hub's middle within this is its axle, mm. */
+const AT_HUB = 1;
 /** Ends of tubes as near to the hub's axis as this count as dropouts, mm; and so far out at most. */
 const DROPOUT = { off: 14, out: 110 } as const;
 
@@ -93,9 +100,11 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
   for (const part of candidate.parts) {
     const bought = BOUGHT[part.kind];
     if (!bought) continue;
-    const points = boughtLine(model, s, part);
-    if (points.length < 2) continue;
-    push(round(part.name, part.body, points, bought.od, bought.wall, false), materialOf(bought.material));
+    const line = boughtLine(model, s, part);
+    if (!line) continue;
+    const od = bought.od ?? line.od;
+    const wall = Math.min(bought.wall, od / 2);
+    push(round(part.name, part.body, line.points, od, wall, false), materialOf(bought.material));
   }
   for (const wheel of [model.wheels.rear, model.wheels.front]) {
     const points = missingAxle(tubes, wheel.body, stationMm(s, wheel.station));
@@ -129,25 +138,33 @@ function round(name: string, body: number, points: Vec3[], od: number, wall: num
   return { name, body, points, bendRadius: 0, shape: 'round' as const, ends: [end, end] as const, welded };
 }
 
-/** Centre line of a bar, stem or post among the bought parts, from its clearance shapes. */
-function boughtLine(model: Model, s: State, part: ResolvedCandidate['parts'][number]): Vec3[] {
+/** Centre line of a bar, stem or post among the bought parts, and its outside diameter, from its clearance shapes. */
+function boughtLine(
+  model: Model,
+  s: State,
+  part: ResolvedCandidate['parts'][number],
+): { points: Vec3[]; od: number } | undefined {
   const { names, nCapsule } = model.top;
-  const ends = (word: string): [Vec3, Vec3] | undefined => {
+  const capsule = (word: string): { ends: [Vec3, Vec3]; od: number } | undefined => {
     const i = part.shapes.find((shape) => names.shapes[shape] === (word === '' ? part.name : `${part.name} ${word}`));
     if (i === undefined || i >= nCapsule) return undefined;
-    return [mm(at3(s.capsule, 7 * i)), mm(at3(s.capsule, 7 * i + 3))];
+    return { ends: [mm(at3(s.capsule, 7 * i)), mm(at3(s.capsule, 7 * i + 3))], od: 2e3 * s.capsule[7 * i + 6]! };
   };
-  if (part.kind !== 'handlebar') return ends('') ?? [];
-  const left = ends('grip_left');
-  const right = ends('grip_right');
-  return left && right ? [left[1], left[0], stationMm(s, part.station), right[0], right[1]] : [];
+  if (part.kind !== 'handlebar') {
+    const own = capsule('');
+    return own && { points: own.ends, od: own.od };
+  }
+  const left = capsule('grip_left');
+  const right = capsule('grip_right');
+  if (!left || !right) return undefined;
+  const [l, r] = [left.ends, right.ends];
+  return { points: [l[1], l[0], stationMm(s, part.station), r[0], r[1]], od: left.od };
 }
 
 /** Ends of an axle through the hub to the outermost dropouts; undefined where a tube runs through the hub already. */
 function missingAxle(tubes: readonly FrameTube[], body: number, hub: Vec3): Vec3[] | undefined {
   const own = tubes.filter((t) => t.body === body);
-  const near = (p: Vec3): boolean => norm(sub(p, hub)) < 1;
-  if (own.some((t) => t.points.some(near))) return undefined;
+  if (own.some((t) => footOn(lineOf(t), hub).distance < AT_HUB)) return undefined;
   const ends = own
     .flatMap((t) => [t.points[0]!, t.points.at(-1)!])
     .filter((p) => {
@@ -167,9 +184,11 @@ const BEARING_INSET = 12;
  */
 function hubBlock(model: Model, s: State, wheel: Wheel, tubes: readonly FrameTube[]): FrameBlock | undefined {
   const hub = stationMm(s, wheel.station);
-  const axle = tubes.find(
-    (t) => t.body === wheel.body && t.points.some((p) => norm(sub(p, hub)) < 1) && t.points.length > 2,
-  );
+  const axle = tubes.find((t) => {
+    const foot = t.body === wheel.body ? footOn(lineOf(t), hub) : undefined;
+    const ends = [t.points[0]!, t.points.at(-1)!];
+    return foot && foot.distance < AT_HUB && ends.every((p) => norm(sub(p, hub)) > BEARING_INSET);
+  });
   if (!axle) return undefined;
   const ends = [axle.points[0]!, axle.points.at(-1)!].map((p) => norm(sub(p, hub)));
   const half = Math.min(...ends) - BEARING_INSET;

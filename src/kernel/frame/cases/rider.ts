@@ -31,7 +31,7 @@ export const onRoad = (context: FrameContext, loads: LoadGroup['loads']): LoadGr
 export function carried(context: FrameContext): readonly Lump[] {
   const { places, luggage, lumps } = context;
   return luggage > 0 && places.luggage >= 0
-    ? [...lumps, { node: places.luggage, mass: luggage, at: placeAt(context, 'luggage') }]
+    ? [...lumps, { node: places.luggage, mass: luggage, at: context.luggageAt ?? placeAt(context, 'luggage') }]
     : lumps;
 }
 export const luggageNote = (context: FrameContext): readonly string[] =>

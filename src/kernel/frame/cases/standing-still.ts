@@ -33,7 +33,7 @@ export function liftingCase(context: FrameContext, f: FigureValues): CaseLoads |
   const absent = lacking(context, 'handle');
   if (absent) return absent;
   const masses = carried(context);
-  const hang = sub(centreOf(masses), placeAt(context, 'handle'));
+  const hang = sub(centreOf(masses), context.handleAt ?? placeAt(context, 'handle'));
   const down: Vec3 = norm(hang) > IN_THE_HAND ? unit(hang) : [0, 0, -1];
   const loads = onMasses(masses, () => scale(down, f.factor! * g));
   const tilt = (Math.acos(Math.min(1, Math.max(-1, -down[2]))) * 180) / Math.PI;
