@@ -1,6 +1,7 @@
 /** All quantities, by id. Brief, command line, pictures and reference pages read this list and no other. */
 import { nearestName } from '#project';
 import { FOLD_FAMILIES } from './families/fold.ts';
+import { FRAME_FAMILIES } from './families/frame.ts';
 import { MASS_FAMILIES } from './families/mass.ts';
 import { PACKAGE_FAMILIES } from './families/package.ts';
 import { SIMPLE_FAMILIES } from './families/simple.ts';
@@ -13,6 +14,7 @@ export const CATALOGUE: readonly Family[] = [
   ...FOLD_FAMILIES,
   ...PACKAGE_FAMILIES,
   ...STEER_FAMILIES,
+  ...FRAME_FAMILIES,
 ];
 
 /** One quantity of a candidate: its family and what fills the family's braces. */

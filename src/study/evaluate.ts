@@ -11,6 +11,9 @@ import { type Absent, absent, type Discipline, isAbsent, type SlotNames, type Ti
 import type { Results } from './results.ts';
 import { runBox } from './run/box.ts';
 import { runFold } from './run/fold.ts';
+import { runFrame } from './run/frame.ts';
+import { runFrameBlows, runFrameBuckling, runFrameFolded, runFrameJoints, runFrameUse } from './run/frame-settle.ts';
+import { runStiffness, runWobble } from './run/frame-stiffness.ts';
 import { runLikeness } from './run/likeness.ts';
 import { runMass } from './run/mass.ts';
 import { runHandling, runStow } from './run/package.ts';
@@ -51,6 +54,13 @@ const ORDER: readonly Discipline[] = [
   'handling',
   'cables',
   'likeness',
+  'frame',
+  'stiffness',
+  'frame_joints',
+  'frame_buckling',
+  'frame_use',
+  'frame_blows',
+  'frame_folded',
 ];
 const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   box: ['fold'],
@@ -59,6 +69,12 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   handling: ['fold', 'box'],
   cables: ['fold'],
   likeness: ['steer'],
+  stiffness: ['frame'],
+  frame_joints: ['frame'],
+  frame_buckling: ['frame'],
+  frame_use: ['frame'],
+  frame_blows: ['frame'],
+  frame_folded: ['frame', 'handling'],
 };
 
 export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNames {
@@ -68,6 +84,7 @@ export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNa
     bodies: top.names.bodies,
     groups: [...new Set(top.massGroup)],
     moves: moveNames(candidate.model),
+    joints: top.names.joints,
   };
 }
 
@@ -127,6 +144,22 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     likeness: () => {
       if (!p.reference) throw new Refusal('the brief names no reference bicycle that could be computed');
       results.likeness = runLikeness(results.steer!, p.reference);
+    },
+    frame: () => (results.frame = runFrame(p.candidate, s, p.setting)),
+    stiffness: () => {
+      const { model: frame, solver } = results.frame!;
+      results.stiffness = runStiffness(frame, solver);
+      const wobble = runWobble(model, s, results.stiffness);
+      if (wobble) results.wobble = wobble;
+    },
+    frame_joints: () => (results.frameJoints = runFrameJoints(p.candidate, s, results.frame!)),
+    frame_buckling: () => (results.frameBuckling = runFrameBuckling(results.frame!)),
+    frame_use: () => (results.frameUse = runFrameUse(results.frame!, p.setting)),
+    frame_blows: () => (results.frameBlows = runFrameBlows(results.frame!)),
+    frame_folded: () => {
+      const { rest } = results.handling!.standing;
+      const up = rest.converged ? rest.up : results.box!.folded.up;
+      results.frameFolded = runFrameFolded(p.candidate, s, p.setting, results.frame!, results.fold!.plan, up);
     },
   };
   for (const d of ORDER) {

@@ -25,7 +25,14 @@ export type Discipline =
   | 'stow'
   | 'handling'
   | 'cables'
-  | 'likeness';
+  | 'likeness'
+  | 'frame'
+  | 'stiffness'
+  | 'frame_joints'
+  | 'frame_buckling'
+  | 'frame_use'
+  | 'frame_blows'
+  | 'frame_folded';
 
 /** One input of a formula, in the unit that the sheet shows; `value` is in that unit. */
 export interface Input {
@@ -75,6 +82,7 @@ export interface SlotNames {
   readonly bodies: readonly string[];
   readonly groups: readonly string[];
   readonly moves: readonly string[];
+  readonly joints: readonly string[];
 }
 
 export const idOf = (family: Family, slot: string): string => family.id.replace(/\{[a-z]+\}/, slot);

@@ -1,8 +1,11 @@
 /** What the disciplines found for one candidate in one brief; a discipline that could not run leaves its reason instead. */
-import type { CableResult, Model, SimpleCounts, State } from '#kernel';
+import type { CableResult, Model, SimpleCounts, State, StiffnessId } from '#kernel';
 import type { Discipline } from './family.ts';
 import type { BoxResult } from './run/box.ts';
 import type { FoldResult } from './run/fold.ts';
+import type { FrameResult } from './run/frame.ts';
+import type { BlowsResult, FoldedSeatResult, JointsResult, LeastBuckling, UseResult } from './run/frame-settle.ts';
+import type { StiffnessResult, Wobble } from './run/frame-stiffness.ts';
 import type { LikenessResult } from './run/likeness.ts';
 import type { MassResult } from './run/mass.ts';
 import type { HandlingResult, StowResult } from './run/package.ts';
@@ -25,5 +28,13 @@ export interface Results {
   readonly stow?: StowResult;
   readonly handling?: HandlingResult;
   readonly cables?: readonly CableResult[];
+  readonly frame?: FrameResult;
+  readonly stiffness?: ReadonlyMap<StiffnessId, StiffnessResult>;
+  readonly wobble?: Wobble;
+  readonly frameJoints?: JointsResult;
+  readonly frameBuckling?: LeastBuckling;
+  readonly frameUse?: UseResult;
+  readonly frameBlows?: BlowsResult;
+  readonly frameFolded?: FoldedSeatResult;
   readonly failures: Readonly<Partial<Record<Discipline, string>>>;
 }

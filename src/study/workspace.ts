@@ -44,6 +44,7 @@ export function openWorkspace(project: Project): Workspace {
     bodies: [...new Set(all.flatMap((n) => n.bodies))],
     groups: [...new Set(all.flatMap((n) => n.groups))],
     moves: [...new Set(all.flatMap((n) => n.moves))],
+    joints: [...new Set(all.flatMap((n) => n.joints))],
   };
   problems.push(...checkBrief(brief, names));
   return { project, brief, setting, reference, problems, candidates };

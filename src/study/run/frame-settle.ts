@@ -5,7 +5,6 @@
  * Units: mm, N, MPa. Not here: the linear cases (`frame.ts`).
  */
 import {
-  ageLock,
   type BlowResult,
   type BucklingResult,
   type CaseId,
@@ -13,17 +12,17 @@ import {
   caseWith,
   type DetailCurve,
   evaluateCase,
-  FOLDS,
   type FoldPlan,
   frameBuckling,
   frameSolver,
   type JointLaw,
-  type LockAge,
+  type LoadGroup,
   type Looseness,
   plasticBlow,
   rangeAt,
   type SpectrumEntry,
   type State,
+  type StressPoints,
   solveWithJoints,
   spectrumDamage,
   stressPoints,
@@ -31,11 +30,12 @@ import {
   type Vec3,
   workOf,
 } from '#kernel';
-import { findPrinciple, type ResolvedCandidate } from '#project';
+import type { ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
 import type { FrameResult } from './frame.ts';
-import { foldedFrame } from './frame-context.ts';
+import { type FrameModel, foldedFrame } from './frame-context.ts';
 import { runLooseness } from './frame-stiffness.ts';
+import { type JointAgeing, jointAgeing } from './joint-ageing.ts';
 
 /** One joint under the case and state that comes nearest to opening it. */
 export interface Opening {
@@ -48,10 +48,8 @@ export interface Opening {
   readonly asked: number;
   readonly margin: number;
 }
-export interface AgedLock {
+export interface AgedLock extends JointAgeing {
   readonly joint: string;
-  readonly principle: string;
-  readonly ages: readonly LockAge[];
 }
 export interface UseDamage {
   readonly tube: number;
@@ -61,51 +59,41 @@ export interface UseDamage {
   readonly critical: number;
   readonly parts: readonly { readonly case: string; readonly damage: number; readonly share: number }[];
 }
-export interface FrameSettled {
+export interface JointsResult {
+  /** Every component that can open, the one nearest to it first. */
   readonly openings: readonly Opening[];
   readonly looseness: { readonly grips?: Looseness; readonly wheel?: Looseness };
-  /** Worst use of every service case with joints as they open; by case. */
+  /** Worst use of every service case with joints as they open, and which do. */
   readonly opened: ReadonlyMap<CaseId, { readonly use: number; readonly open: readonly string[] }>;
-  readonly buckling: (BucklingResult & { readonly frameCase: CaseId; readonly state: string }) | undefined;
-  readonly use: UseDamage | undefined;
-  readonly distance_km: number;
-  readonly blows: ReadonlyMap<CaseId, BlowResult & { readonly limit: number }>;
   readonly ages: readonly AgedLock[];
-  readonly folded: CaseResult | undefined;
-  /** Why there is no folded case. */
-  readonly foldedReason: string | undefined;
+}
+export type LeastBuckling = BucklingResult & { readonly frameCase: CaseId; readonly state: string };
+export interface UseResult {
+  /** Undefined where no detail has a curve. */
+  readonly worst: UseDamage | undefined;
+  readonly distance_km: number;
+}
+export type BlowsResult = ReadonlyMap<CaseId, BlowResult & { readonly limit: number }>;
+export interface FoldedSeatResult {
+  readonly result: CaseResult;
+  readonly model: FrameModel;
+  readonly points: StressPoints;
 }
 
-export interface FoldedPackageInput {
-  readonly plan: FoldPlan;
-  readonly up: Vec3;
-}
-
-/** @param folded how the package lies; undefined where the bicycle does not fold. */
-export function runFrameSettle(
-  candidate: ResolvedCandidate,
-  s: State,
-  setting: Setting,
-  frame: FrameResult,
-  folded: FoldedPackageInput | undefined,
-): FrameSettled {
+/** One-sided joints, play, locks after thousands of folds. */
+export function runFrameJoints(candidate: ResolvedCandidate, s: State, frame: FrameResult): JointsResult {
   const openings = worstOpenings(frame);
-  const seat = foldedSeat(candidate, s, setting, frame, folded);
   return {
     openings,
     looseness: runLooseness(frame.model, frame.solver),
     opened: openCases(frame),
-    buckling: leastBuckling(frame),
-    ...lifeOfUse(frame, setting),
-    blows: blowsOf(frame),
     ages: agedLocks(candidate, s, frame, openings),
-    ...seat,
   };
 }
 
 const COUNTED: ReadonlySet<string> = new Set(['service', 'test_static', 'test_fatigue']);
 
-/** For every component that can open: the case that asks most of its preload. */
+/** For every component that can open: the service case that asks most of its preload. */
 function worstOpenings(frame: FrameResult): Opening[] {
   const { joints } = frame.model.built.structure;
   const out: Opening[] = [];
@@ -116,7 +104,8 @@ function worstOpenings(frame: FrameResult): Opening[] {
       let asked = 0;
       let where: [CaseId, string] | undefined;
       for (const [id, c] of frame.cases) {
-        if (!COUNTED.has(c.frameCase.kind)) continue;
+        // in a strength test a face may open; on the road it must not
+        if (c.frameCase.kind !== 'service') continue;
         c.solutions.forEach((solution, v) => {
           const force = openingForce(law, solution.joint[6 * j + component]!);
           if (force > asked) {
@@ -142,7 +131,7 @@ function worstOpenings(frame: FrameResult): Opening[] {
 const openingForce = (law: JointLaw, force: number): number =>
   law.opens === 0 || law.opens === undefined ? Math.abs(force) : law.opens * force;
 
-function openCases(frame: FrameResult): FrameSettled['opened'] {
+function openCases(frame: FrameResult): JointsResult['opened'] {
   const out = new Map<CaseId, { use: number; open: readonly string[] }>();
   const { joints } = frame.model.built.structure;
   for (const [id, c] of frame.cases) {
@@ -157,7 +146,7 @@ function openCases(frame: FrameResult): FrameSettled['opened'] {
     );
     const open = new Set(
       solved.flatMap((x) =>
-        x.branches.filter((b) => b.branch !== 'closed' && b.joint < joints.length).map((b) => joints[b.joint]!.name),
+        x.branches.filter((b) => b.branch === 'open' && b.joint < joints.length).map((b) => joints[b.joint]!.name),
       ),
     );
     out.set(id, { use: evaluated.worst.use, open: [...open] });
@@ -165,20 +154,33 @@ function openCases(frame: FrameResult): FrameSettled['opened'] {
   return out;
 }
 
-/** The least factor over the states that press the frame most: the worst state of every case that is no screening. */
-function leastBuckling(frame: FrameResult): FrameSettled['buckling'] {
-  let best: FrameSettled['buckling'];
+/** The least buckling factor over the states that press the frame most: the worst state of every case that is no screening. */
+export function runFrameBuckling(frame: FrameResult): LeastBuckling {
+  let best: LeastBuckling | undefined;
   const seen: [CaseId, CaseResult][] = [...frame.cases].filter(([, c]) => COUNTED.has(c.frameCase.kind));
   for (const [id, c] of seen) {
     if (c.worst.state < 0) continue;
-    const found = frameBuckling(frame.model.built.structure, c.loads, c.worst.state, { accuracy: 0.01 });
-    if (!best || found.factor < best.factor) best = { ...found, frameCase: id, state: c.loads.labels[c.worst.state]! };
+    const found = frameBuckling(frame.model.built.structure, steadied(c, frame), c.worst.state, { accuracy: 0.01 });
+    if (best === undefined || found.factor < best.factor)
+      best = { ...found, frameCase: id, state: c.loads.labels[c.worst.state]! };
   }
+  if (best === undefined) throw new RangeError('no load case presses this frame');
   return best;
 }
 
+/**
+ * Loads of service are in balance and the linear cases clamp one axle; whether it buckles depends on what the ground holds:
+ * both tyres' heights and grip. In the bicycle's plane that is determinate, so that the reactions stay 0.
+ */
+function steadied(c: CaseResult, frame: FrameResult): LoadGroup {
+  const { rearAxle, frontAxle } = frame.model.context.places;
+  if (c.frameCase.kind !== 'service' || frontAxle < 0 || rearAxle < 0) return c.loads;
+  const held = (node: number, ...components: number[]) => components.map((component) => ({ node, component }));
+  return { ...c.loads, supports: [...held(rearAxle, 0, 1, 2, 3, 5), ...held(frontAxle, 1, 2, 3)] };
+}
+
 /** Miner's sum of a life of use at the detail that fares worst. */
-function lifeOfUse(frame: FrameResult, setting: Setting): { use: UseDamage | undefined; distance_km: number } {
+export function runFrameUse(frame: FrameResult, setting: Setting): UseResult {
   const events = useSpectrum(setting.loads.use);
   const distance = events[0] ? events[0].count / Math.max(events[0].perKm, 1e-12) : 0;
   const { points, model, solver } = frame;
@@ -206,11 +208,11 @@ function lifeOfUse(frame: FrameResult, setting: Setting): { use: UseDamage | und
     if (!worst || d.damage / d.critical > worst.damage / worst.critical)
       worst = { tube: p.tube, point: i, detail: p.detail, damage: d.damage, critical: d.critical, parts: d.parts };
   });
-  return { use: worst, distance_km: distance };
+  return { worst, distance_km: distance };
 }
 
 /** Blows by energy: permanent set by one plastic hinge at the worst place. */
-function blowsOf(frame: FrameResult): FrameSettled['blows'] {
+export function runFrameBlows(frame: FrameResult): BlowsResult {
   const out = new Map<CaseId, BlowResult & { limit: number }>();
   for (const [id, c] of frame.cases) {
     const { blow } = c.loads;
@@ -234,72 +236,38 @@ function blowsOf(frame: FrameResult): FrameSettled['blows'] {
   return out;
 }
 
-/** Locks that name a principle, after 0, 5,000 and 20,000 folds. */
+/** Every lock after 0, 5,000 and 20,000 folds, against the moment that riding asks of it. */
 function agedLocks(
   candidate: ResolvedCandidate,
   s: State,
   frame: FrameResult,
   openings: readonly Opening[],
 ): AgedLock[] {
-  const v = s.value;
-  return frame.model.bearing.hinges.flatMap((hinge, i) => {
-    const j = frame.model.bearing.hingeJoint[i];
-    const h = j === undefined ? undefined : candidate.hardware[j];
-    const principle = h && findPrinciple(h.principle);
-    if (!h || !principle || h.preload < 0 || h.stack < 0) return [];
-    const opening = openings.find((o) => o.joint === hinge.name);
-    const preload = v[h.preload]!;
-    const size = h.face[0] < 0 ? 40 : 500 * (v[h.face[0]]! + v[h.face[1]]!);
-    const w = principle.wear;
-    const ages = ageLock(
-      {
-        preload,
-        stack: 1e-3 * v[h.stack]!,
-        play: principle.clearance.typical,
-        span: principle.span * size,
-        arm: opening && opening.component > 2 ? opening.opensAt / preload : 1,
-        serviceMoment: opening ? opening.asked : Number.NaN,
-      },
-      {
-        seatWear: w.seatWear.typical,
-        bearingWear: w.bearingWear.typical,
-        seatSlide: w.seatSlide.typical,
-        seatArea: w.seatArea.typical,
-        bearingSlide: w.bearingSlide.typical,
-        bearingForce: w.bearingForce.typical,
-        bearingArea: w.bearingArea.typical,
-        settling: w.settling.typical,
-      },
-      FOLDS,
-    );
-    return [{ joint: hinge.name, principle: principle.name, ages }];
+  const { hinges, hingeJoint } = frame.model.bearing;
+  return hingeJoint.flatMap((j, i) => {
+    const opening = openings.find((o) => o.joint === hinges[i]!.name && o.component > 2);
+    const ages = jointAgeing(candidate, s, j, opening?.asked);
+    return ages ? [{ joint: hinges[i]!.name, ...ages }] : [];
   });
 }
 
-/** Somebody sits on the folded bicycle. */
-function foldedSeat(
+/**
+ * Somebody sits on the folded bicycle.
+ * @param up where up is for the package as it stands. @throws RangeError where it stands on too little, or falls apart.
+ */
+export function runFrameFolded(
   candidate: ResolvedCandidate,
   s: State,
   setting: Setting,
   frame: FrameResult,
-  folded: FoldedPackageInput | undefined,
-): Pick<FrameSettled, 'folded' | 'foldedReason'> {
-  if (!folded) return { folded: undefined, foldedReason: 'this bicycle does not fold' };
-  try {
-    const model = foldedFrame(candidate, s, frame.model.bearing, setting, folded.plan, folded.up);
-    const found = caseWith('folded_seat', setting.loads.class, setting.loads.cases.folded_seat);
-    const loads = found.load(model.context);
-    if (!loads.applicable) return { folded: undefined, foldedReason: loads.reason };
-    const points = stressPoints(model.built, frame.strength);
-    const solver = frameSolver(model.built.structure, [loads]);
-    const solutions = solver.solve(loads);
-    return {
-      folded: evaluateCase(found.case, loads, solutions, points, model.bearing.tubes.length),
-      foldedReason: undefined,
-    };
-  } catch (error) {
-    // a package that stands on too few points, or falls apart, says so
-    if (!(error instanceof RangeError)) throw error;
-    return { folded: undefined, foldedReason: error.message };
-  }
+  plan: FoldPlan,
+  up: Vec3,
+): FoldedSeatResult {
+  const model = foldedFrame(candidate, s, frame.model.bearing, setting, plan, up);
+  const found = caseWith('folded_seat', setting.loads.class, setting.loads.cases.folded_seat);
+  const loads = found.load(model.context);
+  if (!loads.applicable) throw new RangeError(loads.reason);
+  const points = stressPoints(model.built, frame.strength);
+  const solutions = frameSolver(model.built.structure, [loads]).solve(loads);
+  return { result: evaluateCase(found.case, loads, solutions, points, model.bearing.tubes.length), model, points };
 }

@@ -4,6 +4,7 @@
  * | id | held | loaded | read |
  * | --- | --- | --- | --- |
  * | bb_lateral | rear axle but for its own turning; front axle sideways, up and its lean; bar straight | sideways at the bottom bracket | its sideways motion |
+ * | bb_pedal | the same | on one pedal level ahead, 7.5° from the vertical, leaning in | sideways motion of the bottom bracket |
  * | head_torsion | rear axle clamped; lower head tube sideways and up | torque along x on the lower head tube | its turn about x |
  * | bar_fore_aft | head tube clamped, bar straight | forward, half at each grip | mean forward motion of the grips |
  * | bar_twist | the same | forward on the left, back on the right | turn of the line between the grips |
@@ -14,13 +15,14 @@
  * and bottom brackets 40–70 N/mm are from memory; frames that fold are softer. Tyres and wheels are left out.
  * Units: mm, N, rad. Source: definitions are ours, after the usual bench measurements (common practice, no source).
  */
-import { sub, type Vec3 } from '../../math/rigid.ts';
+import { add, scale, sub, type Vec3 } from '../../math/rigid.ts';
 import { clamp, hold, steeringLock } from '../cases/fixtures.ts';
 import type { FrameContext } from '../places.ts';
 import type { FrameJoint, FrameSolution, LoadGroup, NodeLoad } from '../structure.ts';
 
 export const STIFFNESS_IDS = [
   'bb_lateral',
+  'bb_pedal',
   'head_torsion',
   'bar_fore_aft',
   'bar_twist',
@@ -29,19 +31,24 @@ export const STIFFNESS_IDS = [
 ] as const;
 export type StiffnessId = (typeof STIFFNESS_IDS)[number];
 
-/** A motion to read: the sum of these forces' work, as if each were a unit load. */
 export interface StiffnessTest {
   readonly id: StiffnessId;
   readonly group: LoadGroup;
-  /** Its unit load, N or N·mm, in the direction in which the motion is read: work of it / size = the motion. */
+  /** Size of the load, N or N·mm. */
   readonly size: number;
+  /** Unit load whose work is the motion that is read. */
+  readonly read: readonly NodeLoad[];
   readonly rotates: boolean;
 }
 
 /** Reference loads: a firm push by hand. */
 const PUSH = 200;
 const TORQUE = 50_000;
+/** Pull of a pedal from the vertical, as in the pedalling test. */
+const TILT = (7.5 * Math.PI) / 180;
 
+const unitOf = (loads: readonly NodeLoad[], size: number): NodeLoad[] =>
+  loads.map((l) => ({ ...l, force: scale(l.force, 1 / size), moment: scale(l.moment, 1 / size) }));
 const at = (context: FrameContext, node: number): Vec3 => context.structure.nodes[node]!.at;
 const push = (node: number, force: Vec3, point?: Vec3): NodeLoad =>
   point ? { node, force, moment: [0, 0, 0], at: point } : { node, force, moment: [0, 0, 0] };
@@ -61,12 +68,31 @@ export function stiffnessTest(id: StiffnessId, context: FrameContext): Stiffness
   });
   const locked = need(p.headBottom, p.crown) ? [steeringLock(context)] : [];
   const onRoad = [...hold(p.rearAxle, 0, 1, 2, 3, 5), ...hold(p.frontAxle, 1, 2, 3)];
-  const made = (g: LoadGroup, size: number, rotates = false): StiffnessTest => ({ id, group: g, size, rotates });
+  const made = (g: LoadGroup, size: number, rotates = false, read = unitOf(g.loads[0]!, size)): StiffnessTest => ({
+    id,
+    group: g,
+    size,
+    rotates,
+    read,
+  });
   switch (id) {
     case 'bb_lateral':
       return need(p.rearAxle, p.frontAxle, p.crank)
         ? made(group(onRoad, locked, [push(p.crank, [0, PUSH, 0])]), PUSH)
         : undefined;
+    case 'bb_pedal': {
+      if (!need(p.rearAxle, p.frontAxle, p.crank)) return undefined;
+      const size = 5 * PUSH;
+      const pedal = add(at(context, p.crank), [context.crankLength, -context.pedalOut, 0]);
+      const load = push(p.crank, [0, size * Math.sin(TILT), -size * Math.cos(TILT)], pedal);
+      // the chain takes up the cranks' torque
+      const torque: NodeLoad = {
+        node: p.crank,
+        force: [0, 0, 0],
+        moment: [0, -context.crankLength * size * Math.cos(TILT), 0],
+      };
+      return made(group(onRoad, locked, [load, torque]), size, false, [push(p.crank, [0, 1, 0])]);
+    }
     case 'head_torsion':
       return need(p.rearAxle, p.headBottom)
         ? made(
@@ -105,9 +131,9 @@ export function stiffnessTest(id: StiffnessId, context: FrameContext): Stiffness
   }
 }
 
-/** N/mm, or N·mm/rad where the test turns: the load's size squared over its work. */
+/** N/mm, or N·mm/rad where the test turns: size of the load over the motion that is read. */
 export function stiffnessOf(test: StiffnessTest, solution: FrameSolution, context: FrameContext): number {
-  return (test.size * test.size) / workOf(test.group.loads[0]!, solution, context);
+  return test.size / Math.abs(workOf(test.read, solution, context));
 }
 
 /** Work of loads on a solution: Σ F·u + M·θ, each force at its own point. */
