@@ -57,6 +57,12 @@ export interface BeamMember {
   /** From end to end, each beginning where the one before ended; at least one. */
   readonly pieces: readonly Piece[];
   readonly flex: readonly EndFlex[];
+  /**
+   * A flexibility that was measured or comes from a finer model counts instead of that of its pieces: motion of the far end
+   * (mm, rad) by force and moment there (N, N·mm) with the beginning held, 36 numbers row-major in these axes. The one piece
+   * then only tells where the member runs, and its section what buckling takes it for.
+   */
+  readonly given?: { readonly axes: readonly [Vec3, Vec3, Vec3]; readonly flexibility: readonly number[] };
 }
 
 /**

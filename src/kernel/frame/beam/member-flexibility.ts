@@ -153,6 +153,22 @@ function addPiece(member: BeamMember, k: number, B: Vec3): void {
   }
 }
 
+/** A flexibility given in axes of its own, turned into global ones: three blocks A ← R A Rᵀ with the axes as columns of R. */
+function takeGiven({ axes, flexibility: f }: NonNullable<BeamMember['given']>): void {
+  for (const [block, row, column] of [
+    [uu, 0, 0],
+    [um, 0, 3],
+    [mm, 3, 3],
+  ] as const)
+    for (let i = 0; i < 3; i++)
+      for (let j = 0; j < 3; j++) {
+        let sum = 0;
+        for (let a = 0; a < 3; a++)
+          for (let b = 0; b < 3; b++) sum += axes[a]![i]! * f[6 * (row + a) + column + b]! * axes[b]![j]!;
+        block[3 * i + j] = sum;
+      }
+}
+
 // Cholesky of the 6 × 6 flexibility and the inverse of its factor.
 const c6 = new Float64Array(36);
 const i6 = new Float64Array(36);
@@ -270,7 +286,8 @@ export function memberEndStiffness(member: BeamMember, out: Float64Array, o = 0,
   um.fill(0);
   mm.fill(0);
   const B = member.pieces.at(-1)!.to;
-  for (let k = 0; k < member.pieces.length; k++) {
+  if (member.given) takeGiven(member.given);
+  for (let k = 0; k < member.pieces.length && !member.given; k++) {
     addPiece(member, k, B);
     if (k > 0) {
       const gap = norm(sub(member.pieces[k]!.from, member.pieces[k - 1]!.to));

@@ -29,7 +29,8 @@ export function refineStructure(s: FrameStructure, cuts: (m: number, k: number) 
     const flexes = withoutSpin(m);
     let last = m.from;
     m.pieces.forEach((p, k) => {
-      const n = cuts(index, k);
+      // a flexibility that is given for the whole cannot be cut
+      const n = m.given ? 1 : cuts(index, k);
       const at = (t: number): Vec3 => (t === 0 ? p.from : t === 1 ? p.to : add(p.from, scale(sub(p.to, p.from), t)));
       for (let e = 0; e < n; e++) {
         const [a, b] = [e / n, (e + 1) / n];
@@ -46,7 +47,14 @@ export function refineStructure(s: FrameStructure, cuts: (m: number, k: number) 
           ...(p.at ? { at: (t: number) => p.at!(a + t * (b - a)) } : {}),
         };
         const flex = flexes.filter((f) => (f.end === 0 ? begins : ends));
-        members.push({ name: m.name, from: last, to: next, pieces: [part], flex });
+        members.push({
+          name: m.name,
+          from: last,
+          to: next,
+          pieces: [part],
+          flex,
+          ...(m.given ? { given: m.given } : {}),
+        });
         member.push(index);
         piece.push(k);
         last = next;
