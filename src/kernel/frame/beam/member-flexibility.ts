@@ -154,7 +154,10 @@ function addPiece(member: BeamMember, k: number, B: Vec3): void {
 }
 
 /** A flexibility given in axes of its own, turned into global ones: three blocks A ← R A Rᵀ with the axes as columns of R. */
-function takeGiven({ axes, flexibility: f }: NonNullable<BeamMember['given']>): void {
+function takeGiven(member: BeamMember, { axes, flexibility: f }: NonNullable<BeamMember['given']>): void {
+  // in its own axes a rigid direction shows as 0; turned, it would drown in round-off
+  for (let i = 0; i < 6; i++)
+    if (!(f[7 * i]! > 0)) throw new RangeError(`member ${member.name}: no finite stiffness in direction ${i + 1}`);
   for (const [block, row, column] of [
     [uu, 0, 0],
     [um, 0, 3],
@@ -286,7 +289,7 @@ export function memberEndStiffness(member: BeamMember, out: Float64Array, o = 0,
   um.fill(0);
   mm.fill(0);
   const B = member.pieces.at(-1)!.to;
-  if (member.given) takeGiven(member.given);
+  if (member.given) takeGiven(member, member.given);
   for (let k = 0; k < member.pieces.length && !member.given; k++) {
     addPiece(member, k, B);
     if (k > 0) {
