@@ -325,29 +325,41 @@ function chainline(candidate: ResolvedCandidate, s: State): number {
   return 1e3 * s.disc[8 * (disc - nCapsule) + 1]!;
 }
 
-/** Mass elements of the bicycle on the nodes that carry them. */
+/**
+ * The bicycle's masses on the nodes that carry them, one lump a node at the centre of what hangs there. A body without
+ * members of its own (cranks, pedals) hangs on the nearest node of any.
+ */
 function lumpsOf(candidate: ResolvedCandidate, s: State, built: BuiltFrame, bodyT: Float64Array): Lump[] {
   const { top } = candidate.model;
-  const nodes = built.structure.nodes;
-  const lumps: Lump[] = [];
+  const { nodes } = built.structure;
+  const ofBody: number[][] = Array.from({ length: top.bodyCount }, () => []);
+  const all = nodes.map((_, n) => n);
+  for (const n of all) ofBody[built.nodeBody[n]!]!.push(n);
+  // mass and first moments of every node
+  const sums = new Float64Array(4 * nodes.length);
   for (let e = 0; e < top.massBody.length; e++) {
     const mass = s.mass[MASS_SIZE * e]!;
     if (!(mass > 0)) continue;
     const body = top.massBody[e]!;
     const at = mm(movePoint(bodyT, 12 * body, at3(s.mass, MASS_SIZE * e + 1)));
     let best = Number.POSITIVE_INFINITY;
-    let node = -1;
-    for (let n = 0; n < nodes.length; n++) {
-      // a body without members of its own (cranks, pedals) hangs on what is nearest
-      const d = norm(sub(nodes[n]!.at, at)) + (built.nodeBody[n] === body ? 0 : 1e4);
+    let node = 0;
+    for (const n of ofBody[body]!.length > 0 ? ofBody[body]! : all) {
+      const p = nodes[n]!.at;
+      const [dx, dy, dz] = [p[0] - at[0], p[1] - at[1], p[2] - at[2]];
+      const d = dx * dx + dy * dy + dz * dz;
       if (d < best) {
         best = d;
         node = n;
       }
     }
-    lumps.push({ node, mass, at });
+    sums[4 * node]! += mass;
+    for (let k = 0; k < 3; k++) sums[4 * node + 1 + k]! += mass * at[k]!;
   }
-  return lumps;
+  return all.flatMap((node) => {
+    const mass = sums[4 * node]!;
+    return mass > 0 ? [{ node, mass, at: scale(at3(sums, 4 * node + 1), 1 / mass) }] : [];
+  });
 }
 
 /** Shares of a seated rider on saddle, hands, pedals: the legs' weight on the pedals, the rest by moments about the saddle. */

@@ -12,8 +12,9 @@
  */
 import { sectionAxes } from '../../mass/section.ts';
 import { cross, dot, scale, sub, unit, type Vec3 } from '../../math/rigid.ts';
-import type { BuiltFrame, WeldPlace } from '../build/build-frame.ts';
+import type { BuiltFrame } from '../build/build-frame.ts';
 import { directionAt, lineOf, sizeAt } from '../build/line.ts';
+import type { WeldPlace } from '../build/welds.ts';
 import { type HotSpotFactors, teeHotSpotFactors } from '../fatigue/index.ts';
 import { type TubeProperties, tubeProperties } from '../section/index.ts';
 import type { DetailCurve, TubeStrength } from './strength.ts';
@@ -180,13 +181,19 @@ export function pointForces(set: StressPoints, end: Float64Array, out: Float64Ar
   for (let i = 0; i < points.length; i++) {
     const e = 12 * points[i]!.member + 6;
     const f = 12 * i;
-    const [fx, fy, fz] = [end[e]!, end[e + 1]!, end[e + 2]!];
-    const [lx, ly, lz] = [frames[f + 9]!, frames[f + 10]!, frames[f + 11]!];
+    const fx = end[e]!,
+      fy = end[e + 1]!,
+      fz = end[e + 2]!;
+    const lx = frames[f + 9]!,
+      ly = frames[f + 10]!,
+      lz = frames[f + 11]!;
     const mx = end[e + 3]! + ly * fz - lz * fy;
     const my = end[e + 4]! + lz * fx - lx * fz;
     const mz = end[e + 5]! + lx * fy - ly * fx;
     for (let k = 0; k < 3; k++) {
-      const [a, b, c] = [frames[f + 3 * k]!, frames[f + 3 * k + 1]!, frames[f + 3 * k + 2]!];
+      const a = frames[f + 3 * k]!,
+        b = frames[f + 3 * k + 1]!,
+        c = frames[f + 3 * k + 2]!;
       out[6 * i + k] = a * fx + b * fy + c * fz;
       out[6 * i + 3 + k] = a * mx + b * my + c * mz;
     }
