@@ -5,40 +5,20 @@
  * and tied to each other by joints. A tube becomes one element from tie to tie. Between a node and the elastic beginning of
  * a tube everything is rigid: blocks, the part of a tube that lies within another, what a joint's hardware stands in for.
  * Ends that carry nothing are left out: they would only cost time.
- * The steerer turns in two bearings at the ends of the head tube; each holds sideways, the lower one along the axis as well.
+ * The steerer turns in bearings at the ends of the head tube.
  * Without a head tube and a steerer among the tubes it is a joint like others, with its own laws.
- * Units: mm, N, MPa. Source: theory; stiffness of bearings: default, from memory.
+ * Units: mm, N, MPa. Source: theory.
  * Not here: which postures and loads, stresses.
  */
-import { sectionAxes } from '../../mass/section.ts';
-import {
-  cross,
-  dot,
-  invert,
-  movePoint,
-  type Numbers,
-  norm,
-  scale,
-  sub,
-  turnVector,
-  unit,
-  type Vec3,
-} from '../../math/rigid.ts';
-import { beamSection } from '../section/tube-section.ts';
-import type {
-  BeamMember,
-  BeamSection,
-  EndFlex,
-  FrameJoint,
-  FrameNode,
-  FrameStructure,
-  JointLaw,
-  Piece,
-} from '../structure.ts';
-import { ALIKE, type Bridge, bridgeBodies, type Mark, Ties, tieFreeEnds, tieMembers, type Weld } from './connect.ts';
-import { directionAt, footOn, legAt, pointAt, sineBetween, sizeAt } from './line.ts';
-import type { FrameBlock, FrameHinge, FrameTube } from './parts.ts';
-import { wallFlex } from './wall-flex.ts';
+import type { Vec3 } from '../../math/rigid.ts';
+import type { BeamMember, FrameJoint, FrameNode, FrameStructure } from '../structure.ts';
+import { type Bridge, bridgeBodies, type Mark, Ties, tieFreeEnds, tieMembers, type Weld } from './connect.ts';
+import { axesAbout, bearingLaws, flexOf, freed, piecesOf, posedJoint } from './elements.ts';
+import { type Head, headOf, onSecond, posePoint, type Side, tieHinge, tiePoint } from './hold.ts';
+import { pointAt } from './line.ts';
+import type { BodyPosture, FrameBlock, FrameHinge, FrameTube } from './parts.ts';
+import { type Edge, prune, refuseApart } from './reduce.ts';
+import { type WeldPlace, weldedPlaces } from './welds.ts';
 
 /** Where a load acts or a fixture holds. */
 export interface PlaceAt {
@@ -52,14 +32,6 @@ export interface FrameParts {
   readonly hinges: readonly FrameHinge[];
   readonly places: readonly PlaceAt[];
 }
-/** What each joint does in this posture. */
-export type HingeState = 'locked' | 'free' | 'absent';
-export interface BodyPosture {
-  /** 12 per body, as `State.bodyT` (SI). */
-  readonly bodyT: Numbers;
-  readonly hinges: readonly HingeState[];
-}
-
 /** Part of a tube that one member of the structure stands for. */
 export interface TubeSpan {
   readonly tube: number;
@@ -67,12 +39,6 @@ export interface TubeSpan {
   readonly s: readonly number[];
   /** How far the tube is rigid before the first piece and after the last: distances along it of the far ends of that. */
   readonly rigid: readonly [number, number];
-}
-/** A welded place of a tube: distance along it, and from where to where the weld and what it holds take it up. */
-export interface WeldPlace {
-  readonly s: number;
-  readonly from: number;
-  readonly to: number;
 }
 export interface BuiltFrame {
   readonly parts: FrameParts;
@@ -99,18 +65,8 @@ export interface BuiltFrame {
   readonly outside: readonly string[];
 }
 
-/** Radial and axial stiffness of one headset bearing, N/mm; default, from memory. */
-const BEARING_RADIAL = 60_000;
-const BEARING_AXIAL = 60_000;
-/** A tube is coaxial with the steering axis when its ends lie as near to it as this, mm, and it is this long. */
-const COAXIAL = 6;
-const HEAD_LENGTH = 40;
 /** An elastic piece shorter than this is part of the rigid tie, mm. */
 const SHORTEST = 1;
-
-interface Side {
-  readonly item: number;
-}
 
 /** @throws RangeError where a body lies in pieces or a tube is impossible. */
 export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame {
@@ -140,120 +96,6 @@ export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame 
   return assemble(parts, posture, ties, { sides, placeItem, head, weldsOf });
 }
 
-/**
- * Where something is welded to a tube or it is welded to something. A welded tube that ends at a pivot or pin is welded to the
- * lug there, which its cut-out stands for; in sleeves and clamps (slide, post) it is not.
- */
-function weldedPlaces(ties: Ties, t: number, lugs: ReadonlySet<Mark>): WeldPlace[] {
-  const others = new Set<number>();
-  ties.marksOf.forEach((marks, o) => {
-    for (const m of marks) if (o !== t && ties.tubes[o]!.welded) others.add(ties.group(m.id));
-  });
-  for (const item of ties.blockItem) others.add(ties.group(item));
-  return ties.marksOf[t]!.filter((m) => others.has(ties.group(m.id)) || lugs.has(m)).map((m): WeldPlace => {
-    const foot = Math.max(0, ...ties.welds.flatMap((w) => (w.chord === t && w.s === m.s ? [halfFoot(ties, w)] : [])));
-    const { length } = ties.lines[t]!;
-    return {
-      s: m.s,
-      from: Math.max(m.s - Math.max(m.before, foot), 0),
-      to: Math.min(m.s + Math.max(m.after, foot), length),
-    };
-  });
-}
-
-/** Half the length that a tube's end takes up along the tube on whose side it stands. */
-function halfFoot(ties: Ties, weld: Weld): number {
-  const line = ties.lines[weld.tube]!;
-  const s = weld.end === 0 ? 0 : line.length;
-  const { height, width } = sizeAt(ties.tubes[weld.tube]!, line, s);
-  const sine = sineBetween(directionAt(line, s), directionAt(ties.lines[weld.chord]!, weld.s));
-  return Math.min(height, width) / 2 / Math.max(sine, STEEPEST);
-}
-/** Sine of the flattest angle at which one tube stands on another; flatter ones lie along it. */
-const STEEPEST = 0.3;
-
-/** Ties a point of a body to the block that holds it or the tube nearest to it; undefined for a body without members. */
-function tiePoint(ties: Ties, body: number, p: Vec3): Side | undefined {
-  let best: { distance: number; item(): number } | undefined;
-  ties.blocks.forEach((b, i) => {
-    if (b.body !== body) return;
-    const d = sub(p, b.centre);
-    const out = [0, 1, 2].map((k) => Math.max(Math.abs(dot(d, b.axes[k]!)) - b.half[k]!, 0)) as unknown as Vec3;
-    const distance = norm(out);
-    if (!best || distance < best.distance) best = { distance, item: () => ties.blockItem[i]! };
-  });
-  ties.tubes.forEach((tube, t) => {
-    if (tube.body !== body) return;
-    const foot = footOn(ties.lines[t]!, p);
-    if (!best || foot.distance < best.distance) best = { distance: foot.distance, item: () => ties.mark(t, foot.s).id };
-  });
-  return best && { item: best.item() };
-}
-
-/** Ties one side of a joint: every member that lies as near as the nearest, or the block that holds the joint. */
-function tieHinge(ties: Ties, hinge: FrameHinge, side: 0 | 1, at: Vec3, lugs: Set<Mark>): Side | undefined {
-  const body = hinge.bodies[side];
-  const nearest = tiePoint(ties, body, at);
-  if (!nearest) return undefined;
-  const feet = ties.tubes.flatMap((tube, t) => (tube.body === body ? [{ t, foot: footOn(ties.lines[t]!, at) }] : []));
-  const least = Math.min(...feet.map((f) => f.foot.distance));
-  const inBlock = ties.blockItem.some((item) => ties.group(item) === ties.group(nearest.item));
-  for (const { t, foot } of feet) {
-    if (inBlock || foot.distance > least + ALIKE) continue;
-    const { length } = ties.lines[t]!;
-    const cut = Math.min(hinge.cutOut, 0.45 * length);
-    const s = foot.s < cut ? 0 : foot.s > length - cut ? length : foot.s;
-    const mark = ties.mark(t, s);
-    if (s === 0) mark.after = Math.max(mark.after, cut);
-    if (s === length) mark.before = Math.max(mark.before, cut);
-    if ((hinge.kind === 'pivot' || hinge.kind === 'pin') && (mark.s === 0 || mark.s === length)) lugs.add(mark);
-    ties.tie(mark.id, nearest.item);
-  }
-  return nearest;
-}
-
-/** Where a joint's point on its first body lies on the second, in the drawing of the ride posture: a post slides through its clamp. */
-function onSecond(hinge: FrameHinge, bodyT: Numbers): Vec3 {
-  const [a, b] = hinge.bodies;
-  const back = new Float64Array(12);
-  invert(bodyT, 12 * b, back, 0);
-  return posePoint(back, 0, posePoint(bodyT, a, hinge.at));
-}
-
-/** Head tube and steerer: tubes of the steerer joint's bodies that lie on its axis. */
-function headOf(ties: Ties, hinges: readonly FrameHinge[]): Head | undefined {
-  const j = hinges.findIndex((h) => h.kind === 'steerer');
-  const hinge = hinges[j];
-  if (!hinge) return undefined;
-  const off = (p: Vec3): number => norm(cross(sub(p, hinge.at), hinge.axis));
-  const onAxis = (body: number): number =>
-    ties.tubes.findIndex((tube, t) => {
-      const { points, length } = ties.lines[t]!;
-      return tube.body === body && length > HEAD_LENGTH && off(points[0]!) < COAXIAL && off(points.at(-1)!) < COAXIAL;
-    });
-  const head = onAxis(hinge.bodies[0]);
-  const steerer = onAxis(hinge.bodies[1]);
-  if (head < 0 || steerer < 0) return { hinge: j, bearings: [], bottom: undefined, top: undefined, crown: undefined };
-  const height = (p: Vec3): number => dot(sub(p, hinge.at), hinge.axis);
-  const ends = [0, ties.lines[head]!.length].sort(
-    (a, b) => height(pointAt(ties.lines[head]!, a)) - height(pointAt(ties.lines[head]!, b)),
-  );
-  const line = ties.lines[steerer]!;
-  const low = height(line.points[0]!) < height(line.points.at(-1)!) ? 0 : line.length;
-  const bearings = ends.map((s) => {
-    const at = pointAt(ties.lines[head]!, s);
-    return { at, frame: ties.mark(head, s), fork: ties.mark(steerer, footOn(line, at).s) };
-  });
-  return { hinge: j, bearings, bottom: bearings[0]!.frame, top: bearings[1]!.frame, crown: ties.mark(steerer, low) };
-}
-interface Head {
-  readonly hinge: number;
-  readonly bearings: readonly { readonly at: Vec3; readonly frame: Mark; readonly fork: Mark }[];
-  readonly bottom: Mark | undefined;
-  readonly top: Mark | undefined;
-  readonly crown: Mark | undefined;
-}
-
 /** Pieces of tube too short to bend belong to the rigid tie. */
 function tieShort(ties: Ties): void {
   for (const marks of ties.marksOf)
@@ -269,16 +111,6 @@ interface Found {
   readonly head: Head | undefined;
   readonly weldsOf: readonly (readonly WeldPlace[])[];
 }
-/** A member before the nodes have their numbers. */
-interface Edge {
-  readonly a: number;
-  readonly b: number;
-  readonly tube: number;
-  readonly from: Mark;
-  readonly to: Mark;
-  readonly rigid: readonly [number, number];
-}
-
 /** How far the tube is rigid from its i-th mark on, backward or forward: distance along it of the last mark of that. */
 function rigidRun(ties: Ties, marks: readonly Mark[], i: number, step: 1 | -1): number {
   let k = i;
@@ -332,8 +164,8 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
     });
   });
   const kept = prune(edges, links, new Set(found.placeItem.flatMap((p) => (p ? [ties.group(p.item)] : []))));
-  refuseApart(kept, ties);
   const where = positions(ties);
+  refuseApart(kept, ties, (g) => where.get(g)!.name);
   placeNodes(parts, ties, found, where);
   const number = new Map<number, number>();
   const nodes: FrameNode[] = [];
@@ -393,52 +225,6 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
   };
 }
 
-/** Takes away ends that carry nothing, one after the other, until none is left. */
-function prune<L extends { a: number; b: number }>(
-  edges: readonly Edge[],
-  links: readonly L[],
-  needed: ReadonlySet<number>,
-): { edges: Edge[]; links: L[]; groups: number[] } {
-  const alive = { edges: [...edges], links: [...links] };
-  for (;;) {
-    const degree = new Map<number, number>();
-    for (const { a, b } of [...alive.edges, ...alive.links])
-      for (const g of [a, b]) degree.set(g, (degree.get(g) ?? 0) + 1);
-    const loose = (g: number): boolean => degree.get(g)! < 2 && !needed.has(g);
-    const before = alive.edges.length + alive.links.length;
-    alive.edges = alive.edges.filter((e) => !loose(e.a) && !loose(e.b));
-    alive.links = alive.links.filter((l) => !loose(l.a) && !loose(l.b));
-    if (alive.edges.length + alive.links.length === before) {
-      const groups = new Set([...alive.edges, ...alive.links].flatMap((x) => [x.a, x.b]));
-      return { ...alive, groups: [...groups].sort((p, q) => p - q) };
-    }
-  }
-}
-
-/** @throws RangeError where what bears load is in pieces. */
-function refuseApart(
-  kept: { edges: readonly Edge[]; links: readonly { a: number; b: number }[]; groups: readonly number[] },
-  ties: Ties,
-): void {
-  const reached = new Set(kept.groups.slice(0, 1));
-  for (let before = 0; before < reached.size; ) {
-    before = reached.size;
-    for (const { a, b } of [...kept.edges, ...kept.links])
-      if (reached.has(a) || reached.has(b)) {
-        reached.add(a);
-        reached.add(b);
-      }
-  }
-  const lost = kept.groups.find((g) => !reached.has(g));
-  if (lost === undefined) return;
-  const gap = ties.apart[0];
-  throw new RangeError(
-    gap
-      ? `${gap.a} and ${gap.b} belong to one body but lie ${gap.gap.toFixed(0)} mm apart: nothing in the file carries load between them`
-      : `nothing carries load between ${positions(ties).get(lost)!.name} and the rest of the frame`,
-  );
-}
-
 /**
  * Loads and fixtures act at nodes: where a head tube ends, where a place is, where a post leaves the frame, the node lies just
  * there, the first of them where several are tied together. Elsewhere it lies where `positions` puts it.
@@ -485,115 +271,4 @@ function positions(ties: Ties): Map<number, Position> {
     offer(ties.group(m.id), inside ? 1 : 2, `${tube.name}, ${end}`, pointAt(line, m.s), tube.body);
   }
   return out;
-}
-
-function piecesOf(ties: Ties, e: Edge, posture: BodyPosture): { pieces: Piece[]; s: number[] } {
-  const tube = ties.tubes[e.tube]!;
-  const line = ties.lines[e.tube]!;
-  const start = e.from.s + e.from.after;
-  const end = e.to.s - e.to.before;
-  const s = [start, ...line.along.filter((a) => a > start + 1e-9 && a < end - 1e-9), end];
-  const nu = tube.E / (2 * tube.G) - 1;
-  const [a, b] = tube.ends;
-  const tapered = a.height !== b.height || a.width !== b.width || a.wall !== b.wall;
-  const sectionAt = (at: number): BeamSection => {
-    const size = tapered ? sizeAt(tube, line, at) : a;
-    return beamSection(tube.shape, size.height, size.width, size.wall, nu);
-  };
-  const plain = tapered ? undefined : sectionAt(0);
-  const pieces: Piece[] = [];
-  for (let i = 0; i + 1 < s.length; i++) {
-    const [s0, s1] = [s[i]!, s[i + 1]!];
-    const leg = legAt(line, (s0 + s1) / 2);
-    const along = unit(sub(line.points[leg + 1]!, line.points[leg]!));
-    pieces.push({
-      from: posePoint(posture.bodyT, tube.body, pointAt(line, s0)),
-      to: posePoint(posture.bodyT, tube.body, pointAt(line, s1)),
-      y: turnVector(posture.bodyT, 12 * tube.body, sectionAxes(along).height),
-      E: tube.E,
-      G: tube.G,
-      section: plain ?? sectionAt(s0),
-      ...(plain ? {} : { at: (t: number) => sectionAt(s0 + t * (s1 - s0)) }),
-    });
-  }
-  return { pieces, s };
-}
-
-/** The wall of the tube on whose side this one stands gives a little under it. */
-function flexOf(ties: Ties, e: Edge, posture: BodyPosture, outside: string[]): EndFlex[] {
-  const tube = ties.tubes[e.tube]!;
-  const { length } = ties.lines[e.tube]!;
-  const out: EndFlex[] = [];
-  for (const end of [0, 1] as const) {
-    const s = e.rigid[end];
-    if (s !== (end === 0 ? 0 : length)) continue;
-    const weld = ties.welds.find((w) => w.tube === e.tube && w.end === end);
-    if (!weld || !tube.welded || !ties.tubes[weld.chord]!.welded) continue;
-    const away = scale(directionAt(ties.lines[e.tube]!, s), end === 0 ? 1 : -1);
-    const along = directionAt(ties.lines[weld.chord]!, weld.s);
-    const flex = wallFlex(
-      tube,
-      sizeAt(tube, ties.lines[e.tube]!, s),
-      ties.tubes[weld.chord]!,
-      sizeAt(ties.tubes[weld.chord]!, ties.lines[weld.chord]!, weld.s),
-      away,
-      along,
-    );
-    for (const why of flex.outside) outside.push(`${tube.name} on ${ties.tubes[weld.chord]!.name}: ${why}`);
-    const turn = (v: Vec3): Vec3 => turnVector(posture.bodyT, 12 * tube.body, v);
-    out.push({
-      end,
-      what: `wall of ${ties.tubes[weld.chord]!.name}`,
-      axes: [turn(flex.axes[0]), turn(flex.axes[1]), turn(flex.axes[2])],
-      compliance: flex.compliance,
-    });
-  }
-  return out;
-}
-
-const FREE: JointLaw = { closed: 0 };
-const freed = (hinge: FrameHinge): FrameHinge['laws'] =>
-  hinge.laws.map((law, k) =>
-    k === (hinge.kind === 'slide' || hinge.kind === 'post' ? 2 : 5) ? FREE : law,
-  ) as unknown as FrameHinge['laws'];
-const bearingLaws = (axial: boolean): FrameJoint['laws'] => [
-  { closed: BEARING_RADIAL },
-  { closed: BEARING_RADIAL },
-  { closed: axial ? BEARING_AXIAL : 0 },
-  FREE,
-  FREE,
-  FREE,
-];
-
-/** Two directions square to an axis, and the axis: right-handed. */
-export function axesAbout(axis: Vec3): readonly [Vec3, Vec3, Vec3] {
-  const lateral = sectionAxes(axis);
-  return [unit(cross(lateral.width, axis)), lateral.width, axis];
-}
-
-function posedJoint(
-  name: string,
-  body: number,
-  at: Vec3,
-  axes: readonly [Vec3, Vec3, Vec3],
-  laws: FrameJoint['laws'],
-  posture: BodyPosture,
-  from: number,
-  to: number,
-): FrameJoint {
-  const turn = (v: Vec3): Vec3 => turnVector(posture.bodyT, 12 * body, v);
-  return {
-    name,
-    role: 'joint',
-    from,
-    to,
-    at: posePoint(posture.bodyT, body, at),
-    axes: [turn(axes[0]), turn(axes[1]), turn(axes[2])],
-    laws,
-  };
-}
-
-/** A point in mm carried by a transform in SI. */
-export function posePoint(bodyT: Numbers, body: number, p: Vec3): Vec3 {
-  return scale(movePoint(bodyT, 12 * body, scale(p, 1e-3)), 1e3);
 }

@@ -5,7 +5,7 @@
  * bought part, or an axle that the file does not draw.
  */
 import type { SectionShape } from '../../mass/section.ts';
-import type { Vec3 } from '../../math/rigid.ts';
+import type { Numbers, Vec3 } from '../../math/rigid.ts';
 import type { JointLaw } from '../structure.ts';
 
 /** Outside sizes and wall at one end, mm; `height` is the size seen from the side. */
@@ -49,4 +49,11 @@ export interface FrameHinge {
   /** Members that end here are rigid for this length: the hardware stands in for them. */
   readonly cutOut: number;
   readonly laws: readonly [JointLaw, JointLaw, JointLaw, JointLaw, JointLaw, JointLaw];
+}
+/** What each joint does in this posture. */
+export type HingeState = 'locked' | 'free' | 'absent';
+export interface BodyPosture {
+  /** 12 per body, as `State.bodyT` (SI). */
+  readonly bodyT: Numbers;
+  readonly hinges: readonly HingeState[];
 }
