@@ -4,6 +4,7 @@
  * The failing pivot gives a motion v that nothing resists: 1 there, nothing at the nodes still to be eliminated, and what
  * statics makes of it before. If the failing node only turns or only shifts, its largest component is the answer. If it
  * does both, it swings about an axis elsewhere: a node on that axis, which turns the same way and stays in place, tells more.
+ * Of nodes that move alike one with a support is named.
  * Where there is none, the failing pivot's own direction stands.
  * Source: own rule; that a zero pivot marks the freedom is theory (Golub & Van Loan, 4th ed., 4.2).
  */
@@ -35,12 +36,16 @@ export function freeMotion(f: BlockFactor, place: number, component: number): Fl
 const size3 = (v: Float64Array, o: number): number =>
   Math.sqrt(v[o]! * v[o]! + v[o + 1]! * v[o + 1]! + v[o + 2]! * v[o + 2]!);
 
-/** @param size a length of the structure, to compare turns with shifts. */
+/**
+ * @param size a length of the structure, to compare turns with shifts.
+ * @param supported nodes with a support: of several that move alike, one of these is named, because that is where something is missing.
+ */
 export function freeDirection(
   v: Float64Array,
   node: number,
   component: number,
   size: number,
+  supported: (n: number) => boolean,
 ): { node: number; component: number } {
   const largest = (n: number, from: number): number => {
     let best = n === node && component >= from && component < from + 3 ? component : from;
@@ -50,11 +55,20 @@ export function freeDirection(
   };
   const shift = size3(v, 6 * node);
   const turn = size3(v, 6 * node + 3) * size;
-  if (!(shift > NEGLIGIBLE * turn)) return { node, component: largest(node, 3) };
-  if (!(turn > NEGLIGIBLE * shift)) return { node, component: largest(node, 0) };
-  for (let n = 0; n < v.length / 6; n++) {
-    const same = [3, 4, 5].every((c) => Math.abs(v[6 * n + c]! - v[6 * node + c]!) * size <= NEGLIGIBLE * turn);
-    if (same && size3(v, 6 * n) <= NEGLIGIBLE * turn) return { node: n, component: largest(n, 3) };
+  const all = shift + turn;
+  const alike = (n: number, from: number): boolean =>
+    [0, 1, 2].every(
+      (c) => Math.abs(v[6 * n + from + c]! - v[6 * node + from + c]!) * (from === 3 ? size : 1) <= NEGLIGIBLE * all,
+    );
+  const nodes = Array.from({ length: v.length / 6 }, (_, n) => n);
+  const first = (fits: (n: number) => boolean): number | undefined =>
+    nodes.find((n) => supported(n) && fits(n)) ?? nodes.find(fits);
+  const turns = turn > NEGLIGIBLE * shift;
+  const shifts = shift > NEGLIGIBLE * turn;
+  if (turns && shifts) {
+    const onAxis = first((n) => alike(n, 3) && size3(v, 6 * n) <= NEGLIGIBLE * all);
+    return onAxis === undefined ? { node, component } : { node: onAxis, component: largest(onAxis, 3) };
   }
-  return { node, component };
+  const here = supported(node) ? node : (first((n) => supported(n) && alike(n, 0) && alike(n, 3)) ?? node);
+  return { node: here, component: largest(here, shifts ? 0 : 3) };
 }

@@ -3,8 +3,9 @@
  *
  * Method: least degree with the elimination graph kept as sets (Tinney & Walker 1967, scheme 2; George & Liu 1981,
  * Computer Solution of Large Sparse Positive Definite Systems, ch. 5). Frames are nearly trees, for which this order has
- * almost no fill; a band of the same graph has much (measured: docs/methods/frame-beam.md). Nodes marked late come last, so
- * that what is before them is eliminated once for all supports.
+ * almost no fill: 62 blocks under the diagonal for the made-up frame of 40 nodes in verification/, where the best envelope
+ * by reverse Cuthill–McKee has 97 and twice the work. Nodes marked late come last, so that what is before them is
+ * eliminated once for all supports; an envelope would lose its shape by that.
  * Not here: supernodes, quotient graphs (a frame has tens of nodes, a subdivided one hundreds).
  */
 export interface BlockPattern {

@@ -99,14 +99,14 @@ export function eliminateEarly(plan: FramePlan, numbers: FrameNumbers, held: Uin
   };
   const springs = new Float64Array(diagonal.length);
   factorise(factor, 0, pattern.firstLate, held, limit, (p, c, d) =>
-    judgePivot(numbers, factor, p, c, d, diagonal, active, springs),
+    judgePivot(numbers, factor, p, c, d, diagonal, active, springs, () => false),
   );
   plan.schur.set(values.subarray(pattern.start[pattern.firstLate]!));
   plan.fresh = true;
 }
 
 /**
- * True when a doubtful pivot is sound. @param diagonal by place; @param springs by node.
+ * True when a doubtful pivot is sound. @param diagonal by place; @param springs by node; @param supported whether a node has a support.
  * @throws Mechanism when it is not; RangeError when it is not a number.
  */
 export function judgePivot(
@@ -118,6 +118,7 @@ export function judgePivot(
   diagonal: Float64Array,
   active: ActiveJoints,
   springs: Float64Array,
+  supported: (node: number) => boolean,
 ): boolean {
   const { nodes, members } = numbers.structure;
   const { order, place } = factor.pattern;
@@ -140,6 +141,6 @@ export function judgePivot(
       }
     if (energy > (numbers.released ? RELEASED.energy : NO_ENERGY) * apart) return true;
   }
-  const found = freeDirection(v, node, c, numbers.size);
+  const found = freeDirection(v, node, c, numbers.size, supported);
   throw new Mechanism(nodes[found.node]!.name, DIRECTIONS[found.component]!);
 }

@@ -173,7 +173,9 @@ function prepare(plan: FramePlan, n: FrameNumbers, group: LoadGroup, active: Act
   }
   for (let i = 6 * firstLate; i < 6 * nodes; i++) w.limit[i] = DOUBTFUL_PIVOT * w.diagonal[i]!;
   factorise(factor, firstLate, nodes, w.held, w.limit, (p, c, d) =>
-    judgePivot(n, factor, p, c, d, w.diagonal, active, w.springs),
+    judgePivot(n, factor, p, c, d, w.diagonal, active, w.springs, (node) =>
+      group.supports.some((support) => support.node === node),
+    ),
   );
 }
 
@@ -181,13 +183,15 @@ function prepare(plan: FramePlan, n: FrameNumbers, group: LoadGroup, active: Act
 function correct(f: BlockFactor, x: Float64Array, sum: Float64Array, u: Float64Array, uo: number): void {
   const { order, nodes } = f.pattern;
   let first = nodes;
-  for (let p = 0; p < nodes; p++) {
+  for (let p = nodes - 1; p >= 0; p--) {
     const n = 6 * order[p]!;
+    let some = false;
     for (let i = 0; i < 6; i++) {
       const value = -sum[n + i]!;
       x[6 * p + i] = value;
-      if (value !== 0 && p < first) first = p;
+      if (value !== 0) some = true;
     }
+    if (some) first = p;
   }
   forward(f, x, first);
   backward(f, x);
@@ -195,6 +199,46 @@ function correct(f: BlockFactor, x: Float64Array, sum: Float64Array, u: Float64A
     const n = uo + 6 * order[p]!;
     for (let i = 0; i < 6; i++) u[n + i]! += x[6 * p + i]!;
   }
+}
+
+/** Where a solution's parts lie in the buffer of its group. */
+interface Slots {
+  readonly u: number;
+  readonly end: number;
+  readonly joint: number;
+  readonly reaction: number;
+  readonly next: number;
+}
+
+/** End and joint forces from the motion; leaves what is out of balance by node in `sum` and returns its size. */
+function recover(n: FrameNumbers, active: ActiveJoints, w: Work, all: Float64Array, at: Slots): number {
+  w.sum.fill(0);
+  endForces(n, all, at.u, all, at.end, w.sum);
+  jointForces(active, all, at.u, all, at.joint, w.sum);
+  return outOfBalance(n, w.sum, all, at.u, w.f, w.springs, w.free, all, at.end, at.joint, all, at.joint, at.reaction);
+}
+
+/** One load vector into its slots. @returns the residual. */
+function solveOne(
+  factor: BlockFactor,
+  n: FrameNumbers,
+  active: ActiveJoints,
+  w: Work,
+  all: Float64Array,
+  at: Slots,
+): number {
+  const { sum, f } = w;
+  for (let i = 0; i < f.length; i++) sum[i] = -f[i]!;
+  if (active.rest) jointForces(active, all, at.u, all, at.joint, sum);
+  correct(factor, w.x, sum, all, at.u);
+  let residual = recover(n, active, w, all, at);
+  if (residual > REFINE) {
+    correct(factor, w.x, sum, all, at.u);
+    residual = recover(n, active, w, all, at);
+  }
+  if (!(residual <= FRAME_RESIDUAL_LIMIT))
+    throw new RangeError(`the frame's forces do not balance (residual ${residual}): its numbers are too far apart`);
+  return residual;
 }
 
 function solveLoads(
@@ -205,47 +249,37 @@ function solveLoads(
   w: Work,
 ): FrameSolution[] {
   const { supports, loads } = group;
-  const { sum, f, springs } = w;
-  const freedoms = f.length;
+  const { sum } = w;
+  const freedoms = w.f.length;
   const ends = 12 * n.structure.members.length;
   const forces = 6 * active.joints.length;
   // One buffer for all vectors of the group: an allocation each would cost as much as a solution.
   const each = freedoms + ends + forces + supports.length;
   const all = new Float64Array(each * loads.length);
-  const balance = (o: number): number => {
-    sum.fill(0);
-    const e = o + freedoms;
-    const j = e + ends;
-    endForces(n, all, o, all, e, sum);
-    jointForces(active, all, o, all, j, sum);
-    return outOfBalance(n, sum, all, o, f, springs, w.free, all, e, j, all, j, j + forces);
-  };
-  return loads.map((load, l) => {
-    const o = l * each;
-    nodeForces(n.structure, load, f);
-    for (let i = 0; i < freedoms; i++) sum[i] = -f[i]!;
-    if (active.rest) jointForces(active, all, o, all, o + freedoms + ends, sum);
-    correct(factor, w.x, sum, all, o);
-    let residual = balance(o);
-    if (residual > REFINE) {
-      correct(factor, w.x, sum, all, o);
-      residual = balance(o);
-    }
-    if (!(residual <= FRAME_RESIDUAL_LIMIT))
-      throw new RangeError(`the frame's forces do not balance (residual ${residual}): its numbers are too far apart`);
-    const u = all.subarray(o, o + freedoms);
-    const end = all.subarray(o + freedoms, o + freedoms + ends);
-    const joint = all.subarray(o + freedoms + ends, o + freedoms + ends + forces);
-    const reaction = all.subarray(o + each - supports.length, o + each);
+  const found: FrameSolution[] = [];
+  for (let l = 0; l < loads.length; l++) {
+    const u = l * each;
+    const end = u + freedoms;
+    const joint = end + ends;
+    const at: Slots = { u, end, joint, reaction: joint + forces, next: u + each };
+    nodeForces(n.structure, loads[l]!, w.f);
+    const residual = solveOne(factor, n, active, w, all, at);
     for (let i = 0; i < supports.length; i++) {
       const { node, component, stiffness } = supports[i]!;
-      const at = 6 * node + component;
-      if (stiffness !== undefined) reaction[i] = -stiffness * u[at]!;
+      const q = 6 * node + component;
+      if (stiffness !== undefined) all[at.reaction + i] = -stiffness * all[u + q]!;
       else {
-        reaction[i] = sum[at]!;
-        sum[at] = 0; // a second support of the same freedom bears nothing
+        all[at.reaction + i] = sum[q]!;
+        sum[q] = 0; // a second support of the same freedom bears nothing
       }
     }
-    return { u, end, joint, reaction, residual };
-  });
+    found.push({
+      u: all.subarray(u, end),
+      end: all.subarray(end, joint),
+      joint: all.subarray(joint, at.reaction),
+      reaction: all.subarray(at.reaction, at.next),
+      residual,
+    });
+  }
+  return found;
 }
