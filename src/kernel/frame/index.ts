@@ -5,8 +5,8 @@ export * from './cases/index.ts';
 export * from './check/index.ts';
 export * from './fatigue/index.ts';
 export * from './joint/index.ts';
-export * from './section/index.ts';
 export type { FrameContext, Lump, Places } from './places.ts';
+export * from './section/index.ts';
 export {
   type BeamMember,
   type BeamSection,

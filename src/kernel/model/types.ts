@@ -144,7 +144,7 @@ export interface Block {
   /**
    * How it bears load from its station to the station `to`; rigid when absent. Slots of area, second moments against bending
    * seen from the side and from above, torsion constant; or a 6 × 6 stiffness at `to` with the station clamped, N, mm, rad,
-   * axes along, height, width.
+   * axes along, height, and the third that completes the right-handed set.
    */
   readonly beam?: {
     readonly to: number;

@@ -364,7 +364,8 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
   const full = `${draft.bodies[body]}.${name}`;
   const station = stationAt(reader, points, block.at, [...filePath, 'at']);
   const size = readAmounts(reader, [...filePath, 'size'], block.size, DIMENSION.length);
-  const axis = readAxis(draft, [...filePath, 'axis'], block.axis ?? 'x', station);
+  const usual = block.to !== undefined && block.to !== block.at && points.index.has(block.to) ? { to: block.to } : 'x';
+  const axis = readAxis(draft, [...filePath, 'axis'], block.axis ?? usual, station);
   const offset = block.offset ? readAmounts(reader, [...filePath, 'offset'], block.offset, DIMENSION.length) : [];
   const mass = amountOrNone(reader, [...filePath, 'mass'], block.mass, DIMENSION.mass);
   const fill =
@@ -394,7 +395,17 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
   const density = material?.density_kgpm3 ?? Number.NaN;
   const [o, m] = [15 * local, 10 * element];
   const axisAt = new Float64Array(3);
-  const reads = [...slotsOf(points, station), ...size, ...offset, ...axis.slots, ...(axis.origin ?? []), mass, fill];
+  const far = drawn.beam?.to ?? -1;
+  const reads = [
+    ...slotsOf(points, station),
+    ...(far < 0 ? [] : slotsOf(points, far)),
+    ...size,
+    ...offset,
+    ...axis.slots,
+    ...(axis.origin ?? []),
+    mass,
+    fill,
+  ];
   const places = [
     { array: 'box', offset: o, length: 15 },
     { array: 'mass', offset: m, length: 10 },
@@ -406,7 +417,8 @@ function readBlock(draft: Draft, body: number, block: BlockData, filePath: Path,
     const along = at3(axisAt, 0);
     const { width, height } = sectionAxes(along);
     const p = at3(s.station, 3 * station);
-    const centre: Vec3 = offset.length ? add(p, [v[offset[0]!]!, v[offset[1]!]!, v[offset[2]!]!]) : p;
+    const middle = far < 0 ? p : scale(add(p, at3(s.station, 3 * far)), 0.5);
+    const centre: Vec3 = offset.length ? add(p, [v[offset[0]!]!, v[offset[1]!]!, v[offset[2]!]!]) : middle;
     writeBox(s.box, o, centre, along, width, height, a, b, c);
     writeBoxMass(s.mass, m, mass >= 0 ? v[mass]! : density * a * b * c * v[fill]!, s.box, o);
   };
@@ -433,6 +445,7 @@ function blockBeam(draft: Draft, block: BlockData, filePath: Path, full: string)
         : 'a section and a stiffness: one of them is enough',
       'write `section: {area: 620 mm2, side: 210000 mm4, top: 90000 mm4, twist: 160000 mm4}`, or `stiffness:`',
     );
+  if (block.to === block.at) return complain('it ends where it begins', 'write another station after `to:`');
   const to = stationAt(reader, points, block.to, [...filePath, 'to']);
   if (block.stiffness) {
     const problem = stiffnessProblem(block.stiffness);

@@ -61,7 +61,7 @@ export const blockSchema = z.strictObject({
   to: station
     .optional()
     .describe(
-      'Far end: the block then bears load from `at` to there, by its section or its stiffness. Without: rigid.',
+      'Far end: the block then bears load from `at` to there, by its section or its stiffness; its axis and centre lie between the two unless given. Without: rigid.',
     ),
   section: z
     .strictObject({
@@ -76,7 +76,7 @@ export const blockSchema = z.strictObject({
     .length(6)
     .optional()
     .describe(
-      'Forces (N) and moments (N.mm) at `to` for unit motions there (mm, rad) with `at` clamped; axes: along, height, width.',
+      'Forces (N) and moments (N.mm) at `to` for unit motions there (mm, rad) with `at` clamped; axes: along, height, and the width that completes the right-handed set (to the right of a block that runs forward).',
     ),
 });
 export const hardwareSchema = z.strictObject({

@@ -445,32 +445,31 @@ export const FRAME_FAMILIES: readonly Family[] = [
     },
   },
   {
-    id: 'frame.use_damage',
-    title: 'fatigue damage of a life of use',
-    symbol: 'D',
+    id: 'frame.use_reserve',
+    title: 'reserve over a life of use',
+    symbol: 'R_u',
     unit: '',
-    meaning: "Miner's sum over a user's life at the worst detail, over what counts as failure: ranks designs",
+    meaning:
+      "multiple of all stress ranges of a user's life at which Miner's sum reaches failure at the worst detail: a rank",
     tier: 'settle',
     needs: ['frame', 'frame_use'],
     slots: single,
-    read: (r) => {
-      const w = r.frameUse!.worst;
-      return w ? w.damage / w.critical : absent('no detail with a fatigue curve is stressed');
-    },
+    read: (r) => r.frameUse!.worst?.reserve ?? absent('no detail with a fatigue curve is stressed'),
     steps: [
-      'Every event of the spectrum as a load case with its own figures, ranges at every detail.',
-      'Palmgren–Miner with the last slope carried on; over 0.5 (IIW) or 1 (EN).',
+      'Every event of the spectrum as a load case with its own figures; ranges at every detail, counts over the distance of a life.',
+      'Palmgren–Miner with the last slope carried on; failure at 0.5 (IIW, spectra) or 1 (EN).',
+      'The factor on all ranges at which the sum reaches failure, at the detail where it is least.',
     ],
     source: 'spectrum: default, from memory; IIW-1823-07, EN 1999-1-3',
     standing: 'memory',
-    valid: 'heaviest rider all his life; walls below the test base of the codes: a rank, no forecast',
-    spread: (r) => (r.frameUse!.worst ? r.frameUse!.worst.damage / r.frameUse!.worst.critical : 0),
+    valid: 'the heaviest rider all his life; walls below the test base of the codes: a rank, no forecast',
+    spread: (r) => FATIGUE_SPREAD * (r.frameUse!.worst?.reserve ?? 0),
     caution: FATIGUE_CAUTION,
     note: (r) => {
       const w = r.frameUse!.worst;
       if (!w) return undefined;
       const first = [...w.parts].sort((a, b) => b.share - a.share)[0]!;
-      return `${pointWords(r.frame!, w.point)}, ${w.detail.name}; ${(100 * first.share).toFixed(0)} % by ${first.case}`;
+      return `${r.frameUse!.distance_km} km: ${pointWords(r.frame!, w.point)}, ${w.detail.name}; Miner's sum ${Number(w.damage.toPrecision(2))}, ${(100 * first.share).toFixed(0)} % of it by ${first.case}`;
     },
   },
   {

@@ -5,6 +5,7 @@
 import {
   add,
   at3,
+  type Block,
   cross,
   dot,
   type FrameBlock,
@@ -111,21 +112,68 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
     const name = `${model.top.names.bodies[wheel.body]} axle (not drawn)`;
     if (points) push(round(name, wheel.body, points, AXLE.od, AXLE.wall, false), materialOf(AXLE.material));
   }
+  for (const block of model.blocks) if (block.beam) push(...blockBeam(model, s, block, block.beam));
   const blocks = model.blocks
     .filter((b) => b.material !== '' && !b.beam)
-    .map((b): FrameBlock => {
-      const o = 15 * (b.shape - model.top.nCapsule - model.top.nDisc);
-      return {
-        name: b.name,
-        body: b.body,
-        centre: mm(at3(s.box, o)),
-        axes: [at3(s.box, o + 3), at3(s.box, o + 6), at3(s.box, o + 9)],
-        half: mm(at3(s.box, o + 12)),
-      };
-    });
+    .map((b): FrameBlock => ({ name: b.name, body: b.body, ...boxOf(model, s, b.shape) }));
   const hubs = [model.wheels.rear, model.wheels.front].flatMap((w) => hubBlock(model, s, w, tubes) ?? []);
   const treated = tubes.map((t) => model.heatTreated[t.body]!);
   return { tubes, materials, details, treated, blocks: [...blocks, ...hubs], ...hingesOf(candidate, s, tubes, blocks) };
+}
+
+function boxOf(model: Model, s: State, shape: number): Pick<FrameBlock, 'centre' | 'axes' | 'half'> {
+  const o = 15 * (shape - model.top.nCapsule - model.top.nDisc);
+  return {
+    centre: mm(at3(s.box, o)),
+    axes: [at3(s.box, o + 3), at3(s.box, o + 6), at3(s.box, o + 9)],
+    half: mm(at3(s.box, o + 12)),
+  };
+}
+
+/** What a section without a shear area is taken for: a solid rectangle (Timoshenko). */
+const SOLID_SHEAR = 5 / 6;
+
+/** A block that bears load from its station to another, by its section or its stiffness. */
+function blockBeam(
+  model: Model,
+  s: State,
+  block: Block,
+  beam: NonNullable<Block['beam']>,
+): [Omit<FrameTube, 'E' | 'G'>, Material] {
+  const points = [stationMm(s, block.station), stationMm(s, beam.to)];
+  const along = unit(sub(points[1]!, points[0]!));
+  const { width, height } = sectionAxes(along);
+  const box = boxOf(model, s, block.shape);
+  // across the beam: the axes of the envelope that run along it say nothing
+  const across = (d: Vec3): number =>
+    box.axes.reduce(
+      (sum, a, k) => sum + (Math.abs(dot(a, along)) < 0.7 ? 2 * Math.abs(dot(a, d)) * box.half[k]! : 0),
+      0,
+    );
+  const size = { height: across(height), width: across(width) };
+  const end: TubeEnd = { ...size, wall: Math.min(size.height, size.width) / 2 };
+  const material = block.material === '' ? undefined : materialIn(materialOf(block.material), block.state);
+  const form = {
+    name: block.name,
+    body: block.body,
+    points,
+    bendRadius: 0,
+    shape: 'rectangular',
+    ends: [end, end],
+  } as const;
+  if (beam.stiffness)
+    // no stress is computed from a matrix: the material is not asked
+    return [
+      { ...form, welded: material?.weldable ?? true, given: { stiffness: beam.stiffness.flat() } },
+      material ?? materialOf(AXLE.material),
+    ];
+  const c = beam.section!;
+  const v = s.value;
+  const area = 1e6 * v[c.area]!;
+  const moment = (slot: number): number => 1e12 * v[slot]!;
+  const shear = SOLID_SHEAR * area;
+  const section = { area, iy: moment(c.top), iz: moment(c.side), j: moment(c.twist), asy: shear, asz: shear };
+  return [{ ...form, welded: material!.weldable, given: { section } }, material!];
 }
 
 function materialOf(name: string): Material {

@@ -55,6 +55,8 @@ export interface UseDamage {
   readonly tube: number;
   readonly point: number;
   readonly detail: DetailCurve;
+  /** Multiple of all ranges at which Miner's sum reaches failure. */
+  readonly reserve: number;
   readonly damage: number;
   readonly critical: number;
   readonly parts: readonly { readonly case: string; readonly damage: number; readonly share: number }[];
@@ -203,12 +205,40 @@ export function runFrameUse(frame: FrameResult, setting: Setting): UseResult {
   }
   let worst: UseDamage | undefined;
   points.points.forEach((p, i) => {
-    if (!p.detail || entries[i]!.length === 0) return;
-    const d = spectrumDamage(p.detail.curve, { unit: 'km', entries: entries[i]! }, distance);
-    if (!worst || d.damage / d.critical > worst.damage / worst.critical)
-      worst = { tube: p.tube, point: i, detail: p.detail, damage: d.damage, critical: d.critical, parts: d.parts };
+    if (!p.detail || !entries[i]!.some((e) => e.range > 0)) return;
+    const scaled = (k: number) =>
+      spectrumDamage(
+        p.detail!.curve,
+        { unit: 'km', entries: k === 1 ? entries[i]! : entries[i]!.map((e) => ({ ...e, range: k * e.range })) },
+        distance,
+      );
+    const d = scaled(1);
+    // a detail that fares better than the worst so far needs no figure of its own
+    if (worst && scaled(worst.reserve).damage < d.critical) return;
+    const reserve = multipleAtFailure((k) => scaled(k).damage / d.critical);
+    worst = {
+      tube: p.tube,
+      point: i,
+      detail: p.detail,
+      reserve,
+      damage: d.damage,
+      critical: d.critical,
+      parts: d.parts,
+    };
   });
   return { worst, distance_km: distance };
+}
+
+/** Where a growing function reaches 1: bisection on the logarithm, to 0.1 %. */
+function multipleAtFailure(share: (k: number) => number): number {
+  let low = 1e-4;
+  let high = 1e4;
+  while (high / low > 1.001) {
+    const k = Math.sqrt(low * high);
+    if (share(k) < 1) low = k;
+    else high = k;
+  }
+  return Math.sqrt(low * high);
 }
 
 /** Blows by energy: permanent set by one plastic hinge at the worst place. */

@@ -16,7 +16,7 @@ import type { BuiltFrame } from '../build/build-frame.ts';
 import { directionAt, lineOf, sizeAt } from '../build/line.ts';
 import type { WeldPlace } from '../build/welds.ts';
 import { type HotSpotFactors, teeHotSpotFactors } from '../fatigue/index.ts';
-import { type TubeProperties, tubeProperties } from '../section/index.ts';
+import { envelopeProperties, type TubeProperties, tubeProperties } from '../section/index.ts';
 import type { DetailCurve, TubeStrength } from './strength.ts';
 
 export interface StressPoint {
@@ -53,15 +53,19 @@ const SAME = 0.01;
 export function stressPoints(frame: BuiltFrame, strength: readonly TubeStrength[]): StressPoints {
   const { structure, spans, parts } = frame;
   const lines = parts.tubes.map(lineOf);
-  const plain = parts.tubes.map((tube, t) =>
-    isPlain(tube.ends) ? tubeProperties({ shape: tube.shape, ...tube.ends[0] }, strength[t]!.nu) : undefined,
-  );
+  const plain = parts.tubes.map((tube, t) => {
+    const [{ height, width }] = tube.ends;
+    if (tube.given) return 'section' in tube.given ? envelopeProperties(tube.given.section, height, width) : undefined;
+    return isPlain(tube.ends) ? tubeProperties({ shape: tube.shape, ...tube.ends[0] }, strength[t]!.nu) : undefined;
+  });
   const points: StressPoint[] = [];
   const rows: number[] = [];
   const outside: string[] = [];
   structure.members.forEach((member, m) => {
     const span = spans[m]!;
     const tube = parts.tubes[span.tube]!;
+    // of a block given by its stiffness nobody knows where its metal is
+    if (tube.given && 'stiffness' in tube.given) return;
     const line = lines[span.tube]!;
     const known = strength[span.tube]!;
     const welds = frame.weldsOf[span.tube]!;

@@ -10,11 +10,12 @@
  */
 import type { FrameStructure, LoadGroup } from '../structure.ts';
 import { activeJoints } from './active.ts';
+import { frameNumbers } from './assembly.ts';
 import { backward, forward } from './block-ldl.ts';
 import { pieceFrame } from './member-flexibility.ts';
 import { type RefinedStructure, refineStructure } from './refine.ts';
 import { frameSolver } from './solver.ts';
-import { factoriseAt, panelTimes, setState, type Tangent, tangentOf } from './tangent.ts';
+import { factoriseAt, panelTimes, setState, type Tangent, takeState, tangentOf } from './tangent.ts';
 
 export interface BucklingOptions {
   /** Relative accuracy of the factor (default 1e-3, by subdivision). */
@@ -59,12 +60,8 @@ export function frameBuckling(
   // Axial force of every piece, from the structure as it is: exact, because loads act on nodes only.
   const plain = refineStructure(structure, () => 1);
   const first = solveState(plain, one);
-  const force = new Map<string, number>();
   let largest = 0;
   for (const e of first.end) if (Math.abs(e) > largest) largest = Math.abs(e);
-  first.tangent.axial.forEach((n, i) => {
-    force.set(`${plain.member[i]} ${plain.piece[i]}`, n);
-  });
   // No factor is sought where even the least loaded member would be squeezed to nothing: the method means nothing there.
   let most = 0;
   const elementOf = plain.structure.members;
@@ -84,7 +81,7 @@ export function frameBuckling(
       reason: 'nothing is compressed',
     };
   const compressed = (m: number, k: number): number => {
-    const n = force.get(`${m} ${k}`) ?? 0;
+    const n = first.tangent.axial[plain.first[m]! + k]!;
     return n < -COMPRESSED * largest ? -n : 0;
   };
   const angle = (m: number, k: number, factor: number): number => {
@@ -107,7 +104,9 @@ export function frameBuckling(
       return Math.max(level === 0 ? 2 : 1, Math.ceil(turn / (level === 0 ? Math.PI : step) - 1e-9));
     };
     const refined = refineStructure(structure, cuts);
-    const { tangent } = solveState(refined, one);
+    const numbers = frameNumbers(refined.structure);
+    const tangent = tangentOf(numbers, one, activeJoints(numbers, one.fixtures));
+    takeState(tangent, first.tangent, (i) => plain.first[refined.member[i]!]! + refined.piece[i]!);
     elements = tangent.axial.length;
     const at = leastFactor(tangent, before === Infinity ? 0 : before, most);
     iterations += at.iterations;

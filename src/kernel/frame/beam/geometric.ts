@@ -45,7 +45,7 @@ export function elementGeometric(m: BeamMember, nodes: readonly FrameNode[], out
     local[12 * i + j] = value;
     local[12 * j + i] = value;
   };
-  const plane = (shift: number, turn: number, sign: number, inertia: number, shear: number): void => {
+  const plane = (shift: number, spin: number, sign: number, inertia: number, shear: number): void => {
     const phi = shear === Infinity ? 0 : (12 * E * inertia) / (G * shear * L * L);
     const c = 1 / (30 * L * (1 + phi) * (1 + phi));
     const a = c * (36 + 60 * phi + 30 * phi * phi);
@@ -55,13 +55,13 @@ export function elementGeometric(m: BeamMember, nodes: readonly FrameNode[], out
     set(shift, shift, a);
     set(shift + 6, shift + 6, a);
     set(shift, shift + 6, -a);
-    set(shift, turn, b);
-    set(shift, turn + 6, b);
-    set(shift + 6, turn, -b);
-    set(shift + 6, turn + 6, -b);
-    set(turn, turn, d);
-    set(turn + 6, turn + 6, d);
-    set(turn, turn + 6, e);
+    set(shift, spin, b);
+    set(shift, spin + 6, b);
+    set(shift + 6, spin, -b);
+    set(shift + 6, spin + 6, -b);
+    set(spin, spin, d);
+    set(spin + 6, spin + 6, d);
+    set(spin, spin + 6, e);
   };
   plane(1, 5, 1, s.iz, s.asy);
   plane(2, 4, -1, s.iy, s.asz);
@@ -69,26 +69,40 @@ export function elementGeometric(m: BeamMember, nodes: readonly FrameNode[], out
   set(3, 3, twist);
   set(9, 9, twist);
   set(3, 9, -twist);
-  // Into global axes, still at the elastic ends.
-  T.fill(0);
-  [x, y, z].forEach((e, a) => {
-    for (let n = 0; n < 12; n += 3) for (let i = 0; i < 3; i++) T[12 * (n + a) + n + i] = e[i]!;
-  });
-  congruent(local, T, own, 0);
+  turn(x, y, z);
   if (m.flex.length > 0) {
     springShare(m, T);
     congruent(own, T, local, 0);
     own.set(local);
   }
+  const arms = [sub(piece.from, nodes[m.from]!.at), sub(piece.to, nodes[m.to]!.at)];
+  if (arms.every((r) => r[0] === 0 && r[1] === 0 && r[2] === 0)) {
+    out.set(own, o);
+    return;
+  }
   // Motion of the elastic ends by the nodes': u + θ × r.
   T.fill(0);
-  [m.from, m.to].forEach((node, n) => {
-    const r = sub(n === 0 ? piece.from : piece.to, nodes[node]!.at);
+  arms.forEach((r, n) => {
     for (let i = 0; i < 6; i++) T[13 * (6 * n + i)] = 1;
-    const turn = [0, r[2], -r[1], -r[2], 0, r[0], r[1], -r[0], 0];
-    for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) T[12 * (6 * n + i) + 6 * n + 3 + j] = turn[3 * i + j]!;
+    const cross = [0, r[2], -r[1], -r[2], 0, r[0], r[1], -r[0], 0];
+    for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) T[12 * (6 * n + i) + 6 * n + 3 + j] = cross[3 * i + j]!;
   });
   congruent(own, T, out, o);
+}
+
+/** own = local in global axes: sixteen blocks Rᵀ A R. Most are zero but for a few entries. */
+function turn(x: Vec3, y: Vec3, z: Vec3): void {
+  const axes = [x, y, z];
+  own.fill(0);
+  for (let a = 0; a < 12; a++)
+    for (let b = 0; b < 12; b++) {
+      const k = local[12 * a + b]!;
+      if (k === 0) continue;
+      const ea = axes[a % 3]!;
+      const eb = axes[b % 3]!;
+      const at = 12 * (a - (a % 3)) + b - (b % 3);
+      for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) own[at + 12 * i + j]! += k * ea[i]! * eb[j]!;
+    }
 }
 
 /**

@@ -86,8 +86,7 @@ export function tangentOf(numbers: FrameNumbers, group: LoadGroup, active: Activ
 
 /** Sets KG, arms and axial forces from the end forces of elements and joints (global and joint axes, as a solution has them). */
 export function setState(t: Tangent, end: Float64Array, joint: Float64Array, loads: readonly NodeLoad[]): void {
-  const { structure } = t.numbers;
-  const { nodes, members } = structure;
+  const { nodes, members } = t.numbers.structure;
   t.arms.fill(0);
   members.forEach((m, i) => {
     const { x } = pieceFrame(m, 0);
@@ -103,6 +102,20 @@ export function setState(t: Tangent, end: Float64Array, joint: Float64Array, loa
     if (j.to >= 0) addArm(f, sub(j.at, nodes[j.to]!.at), -1, t.arms, 9 * j.to);
   });
   for (const { node, force, at } of loads) if (at) addArm(force, sub(at, nodes[node]!.at), 1, t.arms, 9 * node);
+  assemble(t);
+}
+
+/** The same state for a finer cut of the same structure: forces of first order do not depend on the cut. */
+export function takeState(t: Tangent, coarse: Tangent, element: (i: number) => number): void {
+  for (let i = 0; i < t.axial.length; i++) t.axial[i] = coarse.axial[element(i)]!;
+  // Arms hang on own nodes, which come first in every cut; nodes inside members have none.
+  t.arms.fill(0);
+  t.arms.set(coarse.arms.subarray(0, Math.min(t.arms.length, coarse.arms.length)));
+  assemble(t);
+}
+
+function assemble(t: Tangent): void {
+  const { nodes, members } = t.numbers.structure;
   t.KG.fill(0);
   for (let i = 0; i < members.length; i++) addTwelve(t.unit, 144 * i, t.axial[i]!, t.members[i]!, t.KG);
   const { place, start } = t.factor.pattern;

@@ -98,11 +98,14 @@ export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame 
 
 /** Pieces of tube too short to bend belong to the rigid tie. */
 function tieShort(ties: Ties): void {
-  for (const marks of ties.marksOf)
+  ties.marksOf.forEach((marks, t) => {
+    const { given } = ties.tubes[t]!;
+    if (given && 'stiffness' in given) return;
     for (let i = 0; i + 1 < marks.length; i++) {
       const [a, b] = [marks[i]!, marks[i + 1]!];
       if (b.s - b.before - (a.s + a.after) < SHORTEST) ties.tie(a.id, b.id);
     }
+  });
 }
 
 interface Found {
@@ -186,7 +189,7 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
     const tube = parts.tubes[e.tube]!;
     const k = (nth.get(e.tube) ?? 0) + 1;
     nth.set(e.tube, k);
-    const { pieces, s } = piecesOf(ties, e, posture);
+    const { pieces, s, given } = piecesOf(ties, e, posture);
     spans.push({ tube: e.tube, s, rigid: e.rigid });
     return {
       name: spansOfTube.get(e.tube)! > 1 ? `${tube.name} (${k})` : tube.name,
@@ -194,6 +197,7 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
       to: number.get(e.b)!,
       pieces,
       flex: flexOf(ties, e, posture, outside),
+      ...(given ? { given } : {}),
     };
   });
   const hingeJoints: number[][] = parts.hinges.map(() => []);

@@ -102,8 +102,11 @@ export class Ties {
     if (p !== q) this.#parent[Math.max(p, q)] = Math.min(p, q);
   }
 
-  /** The mark of a tube at a distance along it: an existing one when it is near enough. */
-  mark(tube: number, s: number): Mark {
+  /** The mark of a tube at a distance along it: an existing one when it is near enough; the nearer end of one that cannot be cut. */
+  mark(tube: number, place: number): Mark {
+    const { given } = this.tubes[tube]!;
+    const { length } = this.lines[tube]!;
+    const s = given && 'stiffness' in given ? (place < length / 2 ? 0 : length) : place;
     const found = this.marksOf[tube]!.find((m) => Math.abs(m.s - s) < NEAR);
     if (found) return found;
     const made: Mark = { tube, s, id: this.item(), before: 0, after: 0 };
@@ -205,7 +208,8 @@ function tieEnd(ties: Ties, t: number, end: 0 | 1): void {
   for (const chord of chords) {
     const at = ties.mark(chord.tube, chord.foot.s);
     ties.tie(at.id, mark.id);
-    ties.welds.push({ tube: t, end, chord: chord.tube, s: at.s });
+    // a block has no thin wall that gives under a tube's end
+    if (!tubes[chord.tube]!.given) ties.welds.push({ tube: t, end, chord: chord.tube, s: at.s });
     const away = scale(directionAt(line, mark.s), end === 0 ? 1 : -1);
     const wall = wallAlong(ties, chord.tube, at.s, pointAt(lines[chord.tube]!, at.s), p, away);
     if (end === 0) mark.after = Math.max(mark.after, wall);
@@ -253,7 +257,8 @@ export function tieFreeEnds(ties: Ties, held: ReadonlySet<number>): void {
         const join = (): void => {
           const at = ties.mark(o, foot.s);
           ties.tie(at.id, mark.id);
-          if (at.s > 0 && at.s < lines[o]!.length) ties.welds.push({ tube: t, end, chord: o, s: at.s });
+          if (at.s > 0 && at.s < lines[o]!.length && !tubes[o]!.given)
+            ties.welds.push({ tube: t, end, chord: o, s: at.s });
         };
         near.push({ tube: t, name: tubes[o]!.name, gap, join });
       }

@@ -5,10 +5,11 @@
  * free about (along) its axis and keeps its other springs.
  * Units: mm, N, MPa. Stiffness of bearings: default, from memory.
  */
+import { LuDecomposition, Matrix } from 'ml-matrix';
 import { sectionAxes } from '../../mass/section.ts';
 import { cross, scale, sub, turnVector, unit, type Vec3 } from '../../math/rigid.ts';
 import { beamSection } from '../section/tube-section.ts';
-import type { BeamSection, EndFlex, FrameJoint, JointLaw, Piece } from '../structure.ts';
+import type { BeamMember, BeamSection, EndFlex, FrameJoint, JointLaw, Piece } from '../structure.ts';
 import type { Ties } from './connect.ts';
 import { posePoint } from './hold.ts';
 import { directionAt, legAt, pointAt, sizeAt } from './line.ts';
@@ -20,36 +21,81 @@ import { wallFlex } from './wall-flex.ts';
 const BEARING_RADIAL = 60_000;
 const BEARING_AXIAL = 60_000;
 
-export function piecesOf(ties: Ties, e: Edge, posture: BodyPosture): { pieces: Piece[]; s: number[] } {
+/** The elastic part between two marks: its pieces, where each begins along the tube, and the flexibility that the file gives. */
+export function piecesOf(
+  ties: Ties,
+  e: Edge,
+  posture: BodyPosture,
+): { pieces: Piece[]; s: number[]; given?: NonNullable<BeamMember['given']> } {
   const tube = ties.tubes[e.tube]!;
   const line = ties.lines[e.tube]!;
+  const { given } = tube;
+  const place = (s: number): Vec3 => posePoint(posture.bodyT, tube.body, pointAt(line, s));
+  const turned = (v: Vec3): Vec3 => turnVector(posture.bodyT, 12 * tube.body, v);
+  if (given && 'stiffness' in given) {
+    const x = directionAt(line, 0);
+    const { height } = sectionAxes(x);
+    const flexibility = inverted(tube.name, given.stiffness);
+    const at = (i: number): number => line.length / flexibility[7 * i]!;
+    // with E = G = 1 the section is the rigidity itself: what buckling takes the block for
+    const section = {
+      area: at(0),
+      iy: at(4),
+      iz: at(5),
+      j: at(3),
+      asy: Number.POSITIVE_INFINITY,
+      asz: Number.POSITIVE_INFINITY,
+    };
+    return {
+      pieces: [{ from: place(0), to: place(line.length), y: turned(height), E: 1, G: 1, section }],
+      s: [0, line.length],
+      given: { axes: [turned(x), turned(height), turned(cross(x, height))], flexibility },
+    };
+  }
   const start = e.from.s + e.from.after;
   const end = e.to.s - e.to.before;
   const s = [start, ...line.along.filter((a) => a > start + 1e-9 && a < end - 1e-9), end];
   const nu = tube.E / (2 * tube.G) - 1;
   const [a, b] = tube.ends;
-  const tapered = a.height !== b.height || a.width !== b.width || a.wall !== b.wall;
+  const tapered = !given && (a.height !== b.height || a.width !== b.width || a.wall !== b.wall);
   const sectionAt = (at: number): BeamSection => {
     const size = tapered ? sizeAt(tube, line, at) : a;
-    return beamSection(tube.shape, size.height, size.width, size.wall, nu);
+    return given?.section ?? beamSection(tube.shape, size.height, size.width, size.wall, nu);
   };
   const plain = tapered ? undefined : sectionAt(0);
-  const pieces: Piece[] = [];
-  for (let i = 0; i + 1 < s.length; i++) {
-    const [s0, s1] = [s[i]!, s[i + 1]!];
+  const pieces = s.slice(1).map((s1, i): Piece => {
+    const s0 = s[i]!;
     const leg = legAt(line, (s0 + s1) / 2);
     const along = unit(sub(line.points[leg + 1]!, line.points[leg]!));
-    pieces.push({
-      from: posePoint(posture.bodyT, tube.body, pointAt(line, s0)),
-      to: posePoint(posture.bodyT, tube.body, pointAt(line, s1)),
-      y: turnVector(posture.bodyT, 12 * tube.body, sectionAxes(along).height),
+    return {
+      from: place(s0),
+      to: place(s1),
+      y: turned(sectionAxes(along).height),
       E: tube.E,
       G: tube.G,
       section: plain ?? sectionAt(s0),
       ...(plain ? {} : { at: (t: number) => sectionAt(s0 + t * (s1 - s0)) }),
-    });
-  }
+    };
+  });
   return { pieces, s };
+}
+
+/** @throws RangeError where the matrix has no inverse. */
+function inverted(name: string, stiffness: readonly number[]): number[] {
+  const k = Matrix.from1DArray(6, 6, [...stiffness]);
+  // scaled to a unit diagonal: N/mm and N·mm lie six orders apart
+  const d = k.diagonal().map((x) => 1 / Math.sqrt(x));
+  const scaled = Matrix.from1DArray(
+    6,
+    6,
+    [...stiffness].map((x, n) => x * d[Math.floor(n / 6)]! * d[n % 6]!),
+  );
+  const f = new LuDecomposition(scaled);
+  if (f.isSingular()) throw new RangeError(`block ${name}: its stiffness resists no motion in some direction`);
+  return f
+    .solve(Matrix.eye(6))
+    .to1DArray()
+    .map((x, n) => x * d[Math.floor(n / 6)]! * d[n % 6]!);
 }
 
 /** The wall of the tube on whose side this one stands gives a little under it. */

@@ -6,7 +6,7 @@
  */
 import type { SectionShape } from '../../mass/section.ts';
 import type { Numbers, Vec3 } from '../../math/rigid.ts';
-import type { JointLaw } from '../structure.ts';
+import type { BeamSection, JointLaw } from '../structure.ts';
 
 /** Outside sizes and wall at one end, mm; `height` is the size seen from the side. */
 export interface TubeEnd {
@@ -26,6 +26,13 @@ export interface FrameTube {
   readonly G: number;
   /** Fixed to its neighbours by welding: the wall of the other tube gives, and the metal beside the weld is weakened. */
   readonly welded: boolean;
+  /**
+   * A block that bears load from end to end by numbers of its file instead of a wall: its section (`ends` are then the sizes of
+   * its envelope, whose edges are the fibres looked at), or the stiffness of its last end with the first clamped, 36 numbers
+   * row-major, N, mm, rad, along, height and the third axis that completes the right-handed set. What meets a block given by
+   * stiffness is tied to its nearer end.
+   */
+  readonly given?: { readonly section: BeamSection } | { readonly stiffness: readonly number[] };
 }
 /** A lug, shell or plate: rigid unless the file gives it a section of its own; members that reach it are tied to it. */
 export interface FrameBlock {

@@ -8,4 +8,11 @@ export {
   worstStress,
 } from './stress.ts';
 export { cellArea, cellLength, isSolid, torsionConstant, torsionModulus } from './torsion.ts';
-export { beamSection, massPerMetre, type TubeProperties, type TubeSize, tubeProperties } from './tube-section.ts';
+export {
+  beamSection,
+  envelopeProperties,
+  massPerMetre,
+  type TubeProperties,
+  type TubeSize,
+  tubeProperties,
+} from './tube-section.ts';

@@ -89,5 +89,35 @@ export function tubeProperties(size: TubeSize, nu: number): TubeProperties {
   };
 }
 
+/**
+ * A section of unknown form inside an envelope of height × width, from its four figures: elastic moduli at the edges of the
+ * envelope; torsion modulus J over the smaller side and shear peak 2/A (exact for a thin plate and a thin ring, more than a
+ * solid form has); plastic moduli no larger than the elastic ones.
+ */
+export function envelopeProperties(given: BeamSection, height: number, width: number): TubeProperties {
+  const { area, iy, iz, j } = given;
+  const wall = Math.min(height, width) / 2;
+  const [wy, wz] = [(2 * iy) / width, (2 * iz) / height];
+  const wt = j / Math.min(height, width);
+  const peak = 2 / area;
+  return {
+    ...given,
+    shape: 'rectangular',
+    height,
+    width,
+    wall,
+    solid: true,
+    wy,
+    wz,
+    wt,
+    zy: wy,
+    zz: wz,
+    ry: Math.sqrt(iy / area),
+    rz: Math.sqrt(iz / area),
+    peakY: peak,
+    peakZ: peak,
+  };
+}
+
 /** kg/m of a section of `area` mm² in a material of `density` kg/m³. */
 export const massPerMetre = (area: number, density: number): number => area * density * 1e-6;
