@@ -49,6 +49,7 @@ measure('frame: assembly and factorisation of all nodes', () => {
   return single.solve(alone).length + 1;
 });
 single.update(structure);
+solver.update(structure);
 measure('frame: factorisation of one more set of supports', () => solver.solve(alone).length + 1);
 measure('frame: the same with a load, end forces, residual', () => solver.solve(vector)[0]!.u[0]!);
 measure(
