@@ -193,15 +193,12 @@ export function runFrameUse(frame: FrameResult, setting: Setting): UseResult {
     const loads = made.load(model.context);
     if (!loads.applicable) continue;
     const result = evaluateCase(made.case, loads, solver.solve(loads), points, model.bearing.tubes.length);
-    for (const range of loads.ranges)
-      points.points.forEach((p, i) => {
-        if (!p.detail) return;
-        entries[i]!.push({
-          case: event.meaning,
-          cyclesPerUnit: event.perKm * range.cycles,
-          range: rangeAt(points, result.forces, i, range.states),
-        });
-      });
+    points.points.forEach((p, i) => {
+      if (!p.detail) return;
+      // kinds of cycle of one case are alternatives (either brake): the greater one counts
+      const ranges = loads.ranges.map((kind) => rangeAt(points, result.forces, i, kind.states));
+      entries[i]!.push({ case: event.meaning, cyclesPerUnit: event.perKm, range: Math.max(...ranges) });
+    });
   }
   let worst: UseDamage | undefined;
   points.points.forEach((p, i) => {

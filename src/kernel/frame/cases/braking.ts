@@ -15,16 +15,8 @@ import { pitchOver } from '../../steer/load.ts';
 import type { FrameContext, Lump } from '../places.ts';
 import type { NodeLoad } from '../structure.ts';
 import type { FigureValues } from './figures.ts';
-import {
-  type CaseLoads,
-  caseLoads,
-  force,
-  type NotApplicable,
-  notApplicable,
-  placeAt,
-  UNLOADED,
-} from './frame-case.ts';
-import { armDirection, carried, gripMiddle, lackingToRide, luggageNote, onRoad } from './rider.ts';
+import { type CaseLoads, caseLoads, force, type NotApplicable, notApplicable, placeAt } from './frame-case.ts';
+import { armDirection, atRest, carried, gripMiddle, lackingToRide, luggageNote, onRoad } from './rider.ts';
 import { centreOf, contactUnder, leaned, massOf, onMasses, onWheels } from './statics.ts';
 
 /** Deceleration, m/s², at which the rear wheel of bicycle, luggage and rider lifts on the level. */
@@ -121,15 +113,12 @@ export function brakingCase(context: FrameContext, f: FigureValues): CaseLoads |
   const [rear, front] = ground.loads;
   const rim = throughRim(context, ground.front, f.rim_depth!);
   return caseLoads(
-    onRoad(context, [
-      [...loads, rear!, front!],
-      [...loads, rear!, ...rim],
-    ]),
-    ['disc or hub brake', 'rim brake'],
+    onRoad(context, [[...loads, rear!, front!], [...loads, rear!, ...rim], atRest(context)]),
+    ['disc or hub brake', 'rim brake', 'rolling'],
     {
       ranges: [
-        { label: 'rolling to braking, disc or hub brake', states: [UNLOADED, 0], cycles: 1 },
-        { label: 'rolling to braking, rim brake', states: [UNLOADED, 1], cycles: 1 },
+        { label: 'rolling to braking, disc or hub brake', states: [2, 0], cycles: 1 },
+        { label: 'rolling to braking, rim brake', states: [2, 1], cycles: 1 },
       ],
       findings: [
         { what: 'deceleration at which the rear wheel lifts', unit: 'm/s²', value: lifting },

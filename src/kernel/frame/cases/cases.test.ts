@@ -131,6 +131,17 @@ describe('on the road nothing but ground and inertia holds the bicycle', () => {
   });
 });
 
+it('lands on both tyres alike, and throws no part of the bicycle or rider sideways', () => {
+  const loads = run('kerb');
+  const pushed = finding(loads, 'both tyres, greatest force');
+  for (const state of loads.loads) {
+    const tyres = on(state, places.rearAxle, places.frontAxle).filter((l) => l.at?.[2] === 0);
+    expect(tyres).toHaveLength(2);
+    expectWithin(tyres[0]!.force[2], tyres[1]!.force[2], { absolute: SUMMED * pushed });
+    for (const l of state) expect(Math.abs(l.force[1])).toBeLessThan(0.05 * pushed);
+  }
+});
+
 describe('a standing start', () => {
   const loads = run('start', RIDE, { factor: 1.6 });
   const weight = RIDE.rider * G;

@@ -25,6 +25,7 @@ import {
   UNLOADED,
 } from './frame-case.ts';
 import {
+  atRest,
   carried,
   chainRun,
   handsAlongAxis,
@@ -69,10 +70,19 @@ function stroke(context: FrameContext, side: 1 | -1, push: number, rest: readonl
   return { loads: [...loads, ...ground.loads], hands, tension: chain.tension, acceleration, front: ground.front[2] };
 }
 
-function strokeCase(context: FrameContext, right: Stroke, left: Stroke, cycles: string): CaseLoads {
+/** @param between how the bicycle is loaded between two strokes; the same rider stands over it in a start, on both pedals in turn. */
+function strokeCase(
+  context: FrameContext,
+  right: Stroke,
+  left: Stroke,
+  cycles: string,
+  between?: readonly NodeLoad[],
+): CaseLoads {
   const lifted = Math.min(right.front, left.front) < 0;
-  return caseLoads(onRoad(context, [right.loads, left.loads]), ['right pedal', 'left pedal'], {
-    ranges: [{ label: cycles, states: [UNLOADED, 0, 1], cycles: 1 }],
+  const states = [right.loads, left.loads, ...(between ? [between] : [])];
+  const labels = ['right pedal', 'left pedal', ...(between ? ['between the strokes'] : [])];
+  return caseLoads(onRoad(context, states), labels, {
+    ranges: [{ label: cycles, states: states.map((_, i) => i), cycles: 1 }],
     findings: [
       { what: 'pull of the chain', unit: 'N', value: right.tension },
       { what: 'hand on the pushing foot’s side, up', unit: 'N', value: right.hands.near },
@@ -133,7 +143,7 @@ export function seatedStroke(context: FrameContext, f: FigureValues): CaseLoads 
     ];
     return stroke(context, s, push, rest, { near: pull, far: -pull });
   };
-  return strokeCase(context, side(-1), side(1), 'one turn of the cranks');
+  return strokeCase(context, side(-1), side(1), 'one turn of the cranks', atRest(context));
 }
 
 /** Weight at rest. */

@@ -11,7 +11,7 @@ import type { FrameContext, Lump } from '../places.ts';
 import type { LoadGroup, NodeLoad } from '../structure.ts';
 import { clamp, steeringLock } from './fixtures.ts';
 import { force, lacking, type NotApplicable, placeAt } from './frame-case.ts';
-import { onMasses } from './statics.ts';
+import { leaned, onMasses, onWheels } from './statics.ts';
 
 /** What every case on the road needs of the bicycle. */
 export const lackingToRide = (context: FrameContext): NotApplicable | undefined =>
@@ -41,6 +41,12 @@ export const luggageNote = (context: FrameContext): readonly string[] =>
 
 export const weightOf = (masses: readonly Lump[], factor = 1): NodeLoad[] =>
   onMasses(masses, () => [0, 0, -factor * g]);
+
+/** Seated and rolling on the level, or standing still: between two strokes, before braking. In balance. */
+export function atRest(context: FrameContext): readonly NodeLoad[] {
+  const loads = leaned(context, [...seatedRider(context, 1), ...weightOf(carried(context))]);
+  return [...loads, ...onWheels(context, loads, 'rear').loads];
+}
 
 export const gripMiddle = (context: FrameContext): Vec3 =>
   scale(add(placeAt(context, 'gripLeft'), placeAt(context, 'gripRight')), 0.5);

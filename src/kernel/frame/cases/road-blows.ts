@@ -5,7 +5,8 @@
  * Step: the rest load plus the wheel's extra force at its greatest (`tyreOnStep`), front wheel, then rear. The mass behind the hub
  * follows from the bicycle's lumps, the luggage and the part of the rider that follows within so short a time; the rest of the
  * rider only weighs. Kerb: both wheels land (`landing`) with a rider who stands on level pedals; the moments of greatest tyre
- * force and of greatest rider force are two states. Every state balances by itself.
+ * force and of greatest rider force are two states. Both tyres press alike; what moment that leaves turns the bicycle, which
+ * nothing but its inertia answers. Every state balances by itself.
  * Check against measurements: De Lorenzo & Hull 1999 report axle loads up to about 3 (front) and 5 (rear) times the rider's weight off road.
  * Units: mm, N, kg. Not here: spokes and rim, both wheels on steps at once, a rider who lifts the wheel.
  */
@@ -24,7 +25,7 @@ import {
 } from './frame-case.ts';
 import { landOnTyres } from './landing.ts';
 import { carried, lackingToRide, luggageNote, onRoad, seatedRider, weightOf } from './rider.ts';
-import { inertiaRelief, leaned, massOf, mobilityAt, onMasses, onWheels } from './statics.ts';
+import { contactUnder, inertiaRelief, leaned, massOf, mobilityAt, onMasses, onWheels } from './statics.ts';
 import { type StepResult, tyreOnStep } from './tyre-on-step.ts';
 
 /** m/s and mm/s of a speed in km/h. */
@@ -117,15 +118,21 @@ export function kerbCase(context: FrameContext, f: FigureValues): CaseLoads | No
     tyre: { stiffness: f.tyre!, stroke: f.stroke! * width, rim: f.rim! },
     legs: f.legs!,
   });
+  const { structure } = context;
   const state = (tyres: number, rider: number): readonly NodeLoad[] => {
     const hand: readonly [number, number, number] = [0, 0, (-rider * f.hands!) / 2];
-    const loads = leaned(context, [
+    const tyre = (axle: 'rearAxle' | 'frontAxle'): NodeLoad =>
+      force(places[axle], [0, 0, tyres / 2], contactUnder(context, axle));
+    const loads = [
       force(places.gripLeft, hand),
       force(places.gripRight, hand),
       force(places.crank, [0, 0, -rider * (1 - f.hands!)]),
       ...onMasses(masses, () => [0, 0, -(tyres - rider) / mass]),
-    ]);
-    return [...loads, ...onWheels(context, loads, 'rear').loads];
+      tyre('rearAxle'),
+      tyre('frontAxle'),
+    ];
+    // within hundredths of a second nobody leans: what is left of pitch and roll turns the bicycle
+    return [...loads, ...inertiaRelief(structure, loads, masses)];
   };
   const { tyresMost, riderMost } = result;
   return caseLoads(

@@ -52,7 +52,7 @@ const EVENTS: readonly UseEvent[] = [
     key: 'joints',
     case: 'step',
     figures: { height: 8, speed: 18 },
-    perKm: 20,
+    perKm: 5,
     meaning: 'joints and stones of 8 mm a km',
   },
   {
