@@ -15,19 +15,19 @@ import { sub, type Vec3 } from '../../math/rigid.ts';
 import type { BeamMember, FrameNode } from '../structure.ts';
 import { memberStiffness, pieceFrame } from './member-flexibility.ts';
 
-/** out = Bᵀ A B for 12 × 12 row-major matrices. */
+/** out = Bᵀ A B for 12 × 12 row-major matrices; B is nearly a unit matrix, so its zeros are passed over. */
 function congruent(A: Float64Array, B: Float64Array, out: Float64Array, o: number): void {
-  for (let i = 0; i < 12; i++)
+  half.fill(0);
+  for (let k = 0; k < 12; k++)
     for (let j = 0; j < 12; j++) {
-      let sum = 0;
-      for (let k = 0; k < 12; k++) sum += A[12 * i + k]! * B[12 * k + j]!;
-      half[12 * i + j] = sum;
+      const b = B[12 * k + j]!;
+      if (b !== 0) for (let i = 0; i < 12; i++) half[12 * i + j]! += A[12 * i + k]! * b;
     }
-  for (let i = 0; i < 12; i++)
-    for (let j = 0; j < 12; j++) {
-      let sum = 0;
-      for (let k = 0; k < 12; k++) sum += B[12 * k + i]! * half[12 * k + j]!;
-      out[o + 12 * i + j] = sum;
+  for (let i = o; i < o + 144; i++) out[i] = 0;
+  for (let k = 0; k < 12; k++)
+    for (let i = 0; i < 12; i++) {
+      const b = B[12 * k + i]!;
+      if (b !== 0) for (let j = 0; j < 12; j++) out[o + 12 * i + j]! += b * half[12 * k + j]!;
     }
 }
 const half = new Float64Array(144);
@@ -123,13 +123,22 @@ function springShare(m: BeamMember, S: Float64Array): void {
       stiff.push(1 / c);
     });
   const n = h.length;
-  const kh = h.map((unit) =>
-    Float64Array.from({ length: 12 }, (_, i) => unit.reduce((sum, v, j) => sum + k[12 * i + j]! * v, 0)),
-  );
+  const kh = h.map((unit) => {
+    const out = new Float64Array(12);
+    for (let j = 0; j < 12; j++) {
+      const v = unit[j]!;
+      if (v !== 0) for (let i = 0; i < 12; i++) out[i]! += k[12 * i + j]! * v;
+    }
+    return out;
+  });
   // [hᵀ k h + 1/c | −hᵀ k], eliminated by Gauss–Jordan; positive, so no pivoting. Torsion released twice has no pivot left: it stays.
   const rows = h.map((unit, i) => {
     const row = new Float64Array(n + 12);
-    for (let j = 0; j < n; j++) row[j] = unit.reduce((sum, v, q) => sum + v * kh[j]![q]!, i === j ? stiff[i]! : 0);
+    for (let j = 0; j < n; j++) {
+      let sum = i === j ? stiff[i]! : 0;
+      for (let q = 0; q < 12; q++) sum += unit[q]! * kh[j]![q]!;
+      row[j] = sum;
+    }
     for (let q = 0; q < 12; q++) row[n + q] = -kh[i]![q]!;
     return row;
   });

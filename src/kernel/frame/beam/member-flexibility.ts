@@ -318,12 +318,17 @@ export function memberStiffness(member: BeamMember, from: Vec3, to: Vec3): Float
     const turn = [0, r[2], -r[1], -r[2], 0, r[0], r[1], -r[0], 0]; // θ × r
     for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) T[12 * i + 6 * n + 3 + j] = sign * turn[3 * i + j]!;
   });
-  const K = new Float64Array(144);
-  for (let a = 0; a < 12; a++)
+  const kT = new Float64Array(72);
+  for (let j = 0; j < 6; j++)
     for (let b = 0; b < 12; b++) {
-      let sum = 0;
-      for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) sum += T[12 * i + a]! * k[6 * i + j]! * T[12 * j + b]!;
-      K[12 * a + b] = sum;
+      const t = T[12 * j + b]!;
+      if (t !== 0) for (let i = 0; i < 6; i++) kT[12 * i + b]! += k[6 * i + j]! * t;
+    }
+  const K = new Float64Array(144);
+  for (let i = 0; i < 6; i++)
+    for (let a = 0; a < 12; a++) {
+      const t = T[12 * i + a]!;
+      if (t !== 0) for (let b = 0; b < 12; b++) K[12 * a + b]! += t * kT[12 * i + b]!;
     }
   return K;
 }
