@@ -166,9 +166,10 @@ function assemble(parts: FrameParts, posture: BodyPosture, ties: Ties, found: Fo
         ),
     });
   });
-  const kept = prune(edges, links, new Set(found.placeItem.flatMap((p) => (p ? [ties.group(p.item)] : []))));
+  const needed = new Set(found.placeItem.flatMap((p) => (p ? [ties.group(p.item)] : [])));
+  const kept = prune(edges, links, needed);
   const where = positions(ties);
-  refuseApart(kept, ties, (g) => where.get(g)!.name);
+  refuseApart(kept, needed, ties, (g) => where.get(g)!);
   placeNodes(parts, ties, found, where);
   const number = new Map<number, number>();
   const nodes: FrameNode[] = [];

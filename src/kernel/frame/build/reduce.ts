@@ -38,11 +38,15 @@ export function prune<L extends { a: number; b: number }>(
   }
 }
 
-/** @throws RangeError where what bears load is in pieces. */
+/**
+ * @param needed groups that places hang on: one that nothing ties to the rest is refused, not forgotten.
+ * @throws RangeError where what bears load is in pieces.
+ */
 export function refuseApart(
   kept: { edges: readonly Edge[]; links: readonly { a: number; b: number }[]; groups: readonly number[] },
+  needed: ReadonlySet<number>,
   ties: Ties,
-  nameOf: (group: number) => string,
+  known: (group: number) => { readonly name: string; readonly body: number },
 ): void {
   const reached = new Set(kept.groups.slice(0, 1));
   for (let before = 0; before < reached.size; ) {
@@ -53,12 +57,14 @@ export function refuseApart(
         reached.add(b);
       }
   }
-  const lost = kept.groups.find((g) => !reached.has(g));
+  const lost = [...kept.groups, ...needed].find((g) => !reached.has(g));
   if (lost === undefined) return;
-  const gap = ties.apart[0];
+  const { name, body } = known(lost);
+  const own = new Set([...ties.tubes, ...ties.blocks].flatMap((m) => (m.body === body ? [m.name] : [])));
+  const gap = ties.apart.find((x) => own.has(x.a));
   throw new RangeError(
     gap
       ? `${gap.a} and ${gap.b} belong to one body but lie ${gap.gap.toFixed(0)} mm apart: nothing in the file carries load between them`
-      : `nothing carries load between ${nameOf(lost)} and the rest of the frame`,
+      : `nothing carries load between ${name} and the rest of the frame`,
   );
 }
