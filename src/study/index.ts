@@ -30,6 +30,11 @@ export { checkBrief, judge, type Ledger, type LedgerRow, unitFactor } from './ju
 export type { Results } from './results.ts';
 export type { BoxResult } from './run/box.ts';
 export type { FoldResult } from './run/fold.ts';
+export { elasticEnds, type LinePoint, type MemberLine, memberLine } from './run/frame-line.ts';
+export type { AgedLock, JointsResult, Opening } from './run/frame-settle.ts';
+export type { StiffnessResult } from './run/frame-stiffness.ts';
+export { type StifferJoint, stifferJoint } from './run/frame-what-if.ts';
+export { jointOf, placeWords } from './run/frame-words.ts';
 export type { LikenessResult } from './run/likeness.ts';
 export type { HandlingResult, StandIn, StowFit, StowResult } from './run/package.ts';
 export type { PathResult } from './run/path.ts';
@@ -37,4 +42,4 @@ export { type EigenAt, eigenRows, type Seated, type SteerResult, stationAt } fro
 export { type LoadSetting, type Setting, type SpaceSetting, settingOf } from './setting.ts';
 export { type Duel, duel, type Preference, score, worth } from './value.ts';
 export { jointValue, moveNames, moveSentence } from './words.ts';
-export { type Judged, judgeCandidate, openWorkspace, type Workspace } from './workspace.ts';
+export { type Judged, judgeCandidate, judgeForChoice, openWorkspace, type Workspace } from './workspace.ts';

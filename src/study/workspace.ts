@@ -3,8 +3,9 @@
  */
 import type { HandlingProfile } from '#kernel';
 import type { Brief, Problem, Project, ResolvedCandidate } from '#project';
+import { quantitiesFor } from './catalogue.ts';
 import { type Evaluation, evaluate, namesFor, plan } from './evaluate.ts';
-import type { Tier } from './family.ts';
+import type { Discipline, Tier } from './family.ts';
 import { checkBrief, judge, type Ledger } from './judge.ts';
 import { profileOf } from './run/likeness.ts';
 import { runSteer } from './run/steer.ts';
@@ -91,6 +92,18 @@ function referenceProfile(
     });
     return undefined;
   }
+}
+
+/** What a comparison of several candidates leaves out unless the brief asks for it: hundreds of milliseconds of solving a candidate. */
+const SLOW: ReadonlySet<Discipline> = new Set(['frame_buckling', 'frame_use', 'frame_blows']);
+
+/** One candidate judged for a choice among several: everything but the slow quantities that the brief does not name. */
+export function judgeForChoice(w: Workspace, candidate: ResolvedCandidate): Judged {
+  const named = new Set([...w.brief.demands, ...w.brief.wishes].map((row) => row.quantity));
+  const wanted = quantitiesFor(namesFor(candidate, w.setting)).filter(
+    (q) => named.has(q.id) || !q.family.needs.some((d) => SLOW.has(d)),
+  );
+  return judgeCandidate(w, candidate, ['drag', 'settle'], new Set(wanted.map((q) => q.id)));
 }
 
 /** One candidate evaluated and judged; `only` limits the quantities to the named ones. */

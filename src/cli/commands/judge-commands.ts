@@ -11,6 +11,7 @@ import {
   GENERAL_CAUTION,
   type Judged,
   judgeCandidate,
+  judgeForChoice,
   namesFor,
   quantitiesFor,
   type Workspace,
@@ -96,12 +97,17 @@ function pick(
   };
 }
 
-async function judgeAll(w: Workspace, candidates: readonly ResolvedCandidate[], effects: Effects): Promise<Judged[]> {
+async function judgeAll(
+  w: Workspace,
+  candidates: readonly ResolvedCandidate[],
+  effects: Effects,
+  how: (w: Workspace, c: ResolvedCandidate) => Judged = judgeCandidate,
+): Promise<Judged[]> {
   const progress = startProgress(effects);
   const judged: Judged[] = [];
   for (const [i, c] of candidates.entries()) {
     await progress.say(`judging ${c.id}, ${i + 1} of ${candidates.length}`);
-    judged.push(judgeCandidate(w, c));
+    judged.push(how(w, c));
   }
   progress.end();
   return judged;
@@ -211,7 +217,7 @@ export async function chooseOne(given: readonly string[], options: JudgeOptions,
     wanted.push(picked.id);
   }
   const compete = wanted.length ? w.candidates.filter((c) => wanted.includes(c.id)) : w.candidates;
-  return decide(w, opened, await judgeAll(w, compete, effects), options, effects);
+  return decide(w, opened, await judgeAll(w, compete, effects, judgeForChoice), options, effects);
 }
 
 export async function compare(given: readonly string[], options: JudgeOptions, effects: Effects): Promise<number> {
@@ -234,7 +240,7 @@ export async function compare(given: readonly string[], options: JudgeOptions, e
     const hint = `candidates: ${w.project.candidates.map((c) => c.id).join(', ')}`;
     return refuse(usageProblem('cli.usage', `${two[0]!.id} is compared with itself`, hint), options, effects);
   }
-  return decide(w, opened, await judgeAll(w, two, effects), options, effects);
+  return decide(w, opened, await judgeAll(w, two, effects, judgeForChoice), options, effects);
 }
 
 async function decide(

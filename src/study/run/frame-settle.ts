@@ -159,10 +159,14 @@ function openCases(frame: FrameResult): JointsResult['opened'] {
 /** The least buckling factor over the states that press the frame most: the worst state of every case that is no screening. */
 export function runFrameBuckling(frame: FrameResult): LeastBuckling {
   let best: LeastBuckling | undefined;
-  const seen: [CaseId, CaseResult][] = [...frame.cases].filter(([, c]) => COUNTED.has(c.frameCase.kind));
+  const seen = [...frame.cases].filter(([, c]) => COUNTED.has(c.frameCase.kind) && c.worst.state >= 0);
+  // the case that stresses most comes first: its factor is the bound that the others have to beat
+  seen.sort(([, a], [, b]) => b.worst.use - a.worst.use);
   for (const [id, c] of seen) {
-    if (c.worst.state < 0) continue;
-    const found = frameBuckling(frame.model.built.structure, steadied(c, frame), c.worst.state, { accuracy: 0.01 });
+    const found = frameBuckling(frame.model.built.structure, steadied(c, frame), c.worst.state, {
+      accuracy: 0.01,
+      ...(best ? { below: best.factor } : {}),
+    });
     if (best === undefined || found.factor < best.factor)
       best = { ...found, frameCase: id, state: c.loads.labels[c.worst.state]! };
   }

@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { expectWithin } from '../../../../test/expect-within.ts';
 import { benchFrame } from '../../../../verification/frame/made-up-frame.ts';
 import type { BeamMember, EndFlex, FrameStructure, LoadGroup, Piece } from '../structure.ts';
@@ -155,4 +155,35 @@ test('a whole frame: the factor is proved by counting, and doubling the load hal
   expect(a.factor).toBeGreaterThan(1);
   expectWithin(b.factor * 2, a.factor, { relative: 1e-4 });
   expect(frame.structure.members[a.member]!.name).toMatch(/^post_foot-saddle/);
+});
+
+describe('a factor below a bound', () => {
+  const column = (): { structure: FrameStructure; group: LoadGroup } => {
+    const section = { area: 200, iy: 2e4, iz: 2e4, j: 4e4, asy: Infinity, asz: Infinity };
+    const piece = { from: [0, 0, 0], to: [0, 0, 800], y: [0, 1, 0], E: 7e4, G: 2.63e4, section } as const;
+    return {
+      structure: {
+        nodes: [
+          { name: 'foot', at: [0, 0, 0] },
+          { name: 'top', at: [0, 0, 800] },
+        ],
+        members: [{ name: 'column', from: 0, to: 1, pieces: [piece], flex: [] }],
+        joints: [],
+      },
+      group: {
+        supports: [0, 1, 2, 3, 4, 5].map((component) => ({ node: 0, component })),
+        fixtures: [],
+        loads: [[{ node: 1, force: [0, 0, -1000], moment: [0, 0, 0] }]],
+      },
+    };
+  };
+  it('is found when there is one, and costs one factorisation when there is none', () => {
+    const { structure, group } = column();
+    const free = frameBuckling(structure, group, 0);
+    const sought = frameBuckling(structure, group, 0, { below: free.factor * 1.001 });
+    expect(sought.factor).toBe(free.factor);
+    const none = frameBuckling(structure, group, 0, { below: free.factor * 0.95 });
+    expect(none.factor).toBe(Infinity);
+    expect(none.iterations).toBe(1);
+  });
 });
