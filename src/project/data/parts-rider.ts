@@ -54,6 +54,7 @@ function handlebar(name: string, label: string, rise: number, sweep: number): Pa
       rise: length(rise, 'grips above the clamp'),
       sweep: length(sweep, 'grips behind the clamp'),
       grip_length: length(0.125, 'one grip'),
+      diameter: length(0.0254, 'of the tube where it is clamped'),
       levers: {
         kind: 'flag',
         fallback: true,
@@ -64,7 +65,7 @@ function handlebar(name: string, label: string, rise: number, sweep: number): Pa
       const half = v.num('width') / 2;
       const inner = Math.max(half - v.num('grip_length'), 0);
       const [x, z] = [-v.num('sweep'), v.num('rise')];
-      const bar = 0.0125;
+      const bar = v.num('diameter') / 2;
       const grip = 0.017;
       const ends = (s: number): [Vec3, Vec3] => [
         [x, s * inner, z],

@@ -152,7 +152,10 @@ function frameIn(
   const { model } = candidate;
   const { roles, wheels } = model;
   const bar = candidate.parts.find((p) => p.kind === 'handlebar');
-  const barTube = bar && bearing.tubes.find((t) => t.name === bar.name && t.body === bar.body);
+  const barEnd = (side: 'left' | 'right'): Pick<PlaceAt, 'body' | 'point'> => {
+    const half = bar && bearing.tubes.find((t) => t.name === `${bar.name} ${side}` && t.body === bar.body);
+    return half ? { body: half.body, point: half.points.at(-1)! } : { body: -1, point: [0, 0, 0] };
+  };
   const off = (station: number, body: number): Pick<PlaceAt, 'body' | 'point'> =>
     station < 0 ? { body: -1, point: [0, 0, 0] } : { body, point: stationMm(s, station) };
   const luggage = luggagePlace(candidate, s, bearing, setting);
@@ -164,8 +167,8 @@ function frameIn(
     barClamp: bar ? { body: bar.body, point: stationMm(s, bar.station) } : { body: -1, point: [0, 0, 0] },
     gripLeft: off(roles.gripLeft, roles.gripBody),
     gripRight: off(roles.gripRight, roles.gripBody),
-    barEndLeft: barTube ? { body: barTube.body, point: barTube.points[0]! } : { body: -1, point: [0, 0, 0] },
-    barEndRight: barTube ? { body: barTube.body, point: barTube.points.at(-1)! } : { body: -1, point: [0, 0, 0] },
+    barEndLeft: barEnd('left'),
+    barEndRight: barEnd('right'),
     luggage: { body: luggage.body, point: luggage.point },
     handle: off(model.handle.station, model.handle.body),
   };

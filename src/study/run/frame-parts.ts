@@ -44,15 +44,16 @@ export interface LoadBearing {
 }
 
 /**
- * Sections of bought parts, mm: outside diameter (that of the part's own shape where it has one: posts and stems), wall,
- * material. Defaults, from memory.
+ * Walls and materials of bought parts, mm; outside they are as thick as their own shape. Defaults, from memory.
  */
-const BOUGHT: Readonly<Record<string, { od?: number; wall: number; material: string }>> = {
-  handlebar: { od: 22.2, wall: 2.0, material: '6061-T6' },
+const BOUGHT: Readonly<Record<string, { wall: number; material: string }>> = {
+  handlebar: { wall: 2.2, material: '6061-T6' },
   stem: { wall: 2.5, material: '6061-T6' },
   bar_post: { wall: 2.2, material: '6061-T6' },
   seat_post: { wall: 2.2, material: '6061-T6' },
 };
+/** Handlebars taper from where they are clamped to this at the grips, mm (ISO 4210-2 and common practice). */
+const GRIP = 22.2;
 /** Axle that the file does not draw: solid steel, mm; default, from memory. It stands for axle and hub shell together. */
 const AXLE = { od: 10, wall: 5, material: '42CrMo4+QT' } as const;
 /** A tube that passes the hub's middle within this is its axle, mm. */
@@ -101,16 +102,16 @@ export function loadBearing(candidate: ResolvedCandidate, s: State): LoadBearing
   for (const part of candidate.parts) {
     const bought = BOUGHT[part.kind];
     if (!bought) continue;
-    const line = boughtLine(model, s, part);
-    if (!line) continue;
-    const od = bought.od ?? line.od;
-    const wall = Math.min(bought.wall, od / 2);
-    push(round(part.name, part.body, line.points, od, wall, false), materialOf(bought.material));
+    for (const line of boughtLines(model, s, part)) {
+      const wall = Math.min(bought.wall, ...line.od.map((od) => od / 2));
+      push(round(line.name, part.body, line.points, line.od, wall, false), materialOf(bought.material));
+    }
   }
   for (const wheel of [model.wheels.rear, model.wheels.front]) {
     const points = missingAxle(tubes, wheel.body, stationMm(s, wheel.station));
     const name = `${model.top.names.bodies[wheel.body]} axle (not drawn)`;
-    if (points) push(round(name, wheel.body, points, AXLE.od, AXLE.wall, false), materialOf(AXLE.material));
+    const both = [AXLE.od, AXLE.od] as const;
+    if (points) push(round(name, wheel.body, points, both, AXLE.wall, false), materialOf(AXLE.material));
   }
   for (const block of model.blocks) if (block.beam) push(...blockBeam(model, s, block, block.beam));
   const blocks = model.blocks
@@ -181,17 +182,31 @@ function materialOf(name: string): Material {
   if (!found) throw new Error(`no material ${name}: the file's materials are checked when it is read`);
   return found;
 }
-function round(name: string, body: number, points: Vec3[], od: number, wall: number, welded: boolean) {
-  const end: TubeEnd = { height: od, width: od, wall };
-  return { name, body, points, bendRadius: 0, shape: 'round' as const, ends: [end, end] as const, welded };
+function round(
+  name: string,
+  body: number,
+  points: readonly Vec3[],
+  od: readonly [number, number],
+  wall: number,
+  welded: boolean,
+) {
+  const end = (d: number): TubeEnd => ({ height: d, width: d, wall });
+  const ends = [end(od[0]), end(od[1])] as const;
+  return { name, body, points, bendRadius: 0, shape: 'round' as const, ends, welded };
 }
 
-/** Centre line of a bar, stem or post among the bought parts, and its outside diameter, from its clearance shapes. */
-function boughtLine(
-  model: Model,
-  s: State,
-  part: ResolvedCandidate['parts'][number],
-): { points: Vec3[]; od: number } | undefined {
+interface BoughtLine {
+  readonly name: string;
+  readonly points: readonly Vec3[];
+  /** Outside diameter at the first and the last point. */
+  readonly od: readonly [number, number];
+}
+
+/**
+ * Centre lines of a bar, stem or post among the bought parts, from its clearance shapes. A handlebar is two halves, `NAME left`
+ * and `NAME right`, each from where it is clamped to its end.
+ */
+function boughtLines(model: Model, s: State, part: ResolvedCandidate['parts'][number]): readonly BoughtLine[] {
   const { names, nCapsule } = model.top;
   const capsule = (word: string): { ends: [Vec3, Vec3]; od: number } | undefined => {
     const i = part.shapes.find((shape) => names.shapes[shape] === (word === '' ? part.name : `${part.name} ${word}`));
@@ -200,13 +215,15 @@ function boughtLine(
   };
   if (part.kind !== 'handlebar') {
     const own = capsule('');
-    return own && { points: own.ends, od: own.od };
+    return own ? [{ name: part.name, points: own.ends, od: [own.od, own.od] }] : [];
   }
-  const left = capsule('grip_left');
-  const right = capsule('grip_right');
-  if (!left || !right) return undefined;
-  const [l, r] = [left.ends, right.ends];
-  return { points: [l[1], l[0], stationMm(s, part.station), r[0], r[1]], od: left.od };
+  const middle = capsule('bar') ?? capsule('bar_left');
+  if (!middle) return [];
+  return (['left', 'right'] as const).flatMap((side) => {
+    const grip = capsule(`grip_${side}`);
+    const points = grip && [stationMm(s, part.station), ...grip.ends];
+    return points ? [{ name: `${part.name} ${side}`, points, od: [middle.od, GRIP] as const }] : [];
+  });
 }
 
 /** Ends of an axle through the hub to the outermost dropouts; undefined where a tube runs through the hub already. */
