@@ -5,5 +5,13 @@ import { caseCases } from './case-cases.ts';
 import { checkCases } from './check-cases.ts';
 import { cases as fatigue } from './fatigue-cases.ts';
 import { jointCases } from './joint-cases.ts';
+import { referenceCases } from './reference-cases.ts';
 
-export const cases: readonly Case[] = [...beamCases, ...caseCases, ...checkCases, ...fatigue, ...jointCases];
+export const cases: readonly Case[] = [
+  ...beamCases,
+  ...caseCases,
+  ...checkCases,
+  ...fatigue,
+  ...jointCases,
+  ...referenceCases,
+];

@@ -57,9 +57,12 @@ function apart(a: FrameRecord, b: FrameRecord): number {
     worst(x!.displacements, y!.displacements, 0),
     worst(x!.displacements, y!.displacements, 3),
     worst(x!.reactions, y!.reactions, 0),
+    worst(x!.reactions, y!.reactions, 3),
     Math.abs((x!.buckling_factor ?? 1) / (y!.buckling_factor ?? 1) - 1),
     x!.deck === y!.deck ? 0 : 1,
   ]);
+  const [e, f] = [a.beam_element, b.beam_element];
+  if (e && f) pairs.push(worst(e.displacements, f.displacements, 0), e.deck === f.deck ? 0 : 1);
   return Math.max(...pairs);
 }
 
