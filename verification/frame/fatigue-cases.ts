@@ -68,7 +68,7 @@ export const cases: readonly Case[] = [
         tolerance: printed(5e-4),
       },
       {
-        quantity: 'ΔσD/Δσc',
+        quantity: 'ΔσD/Δσc, four digits',
         unit: '1',
         published: 0.7368,
         computed: () => EC3.limit / 100,
