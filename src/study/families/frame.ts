@@ -189,6 +189,10 @@ function shareWords(r: Results, id: StiffnessId): string | undefined {
     : `gives most: ${most}`;
 }
 
+/** A step or a kerb may open a face for a moment. */
+const blowWords = (margin: number): string =>
+  margin < 1 ? `; a blow opens it for a moment (margin ${margin.toFixed(2)})` : '';
+
 /** What is left of a lock after 5,000 and 20,000 folds. */
 function ageWords(r: Results, joint: string): string | undefined {
   const lock = r.frameJoints!.ages.find((a) => a.joint === joint);
@@ -347,12 +351,12 @@ export const FRAME_FAMILIES: readonly Family[] = [
     title: 'least margin of a joint against opening',
     symbol: 'm_o',
     unit: '',
-    meaning: 'least of the margins of all joints whose face can open, in service',
+    meaning: 'least of the margins of all joints whose face can open, in riding: seated, pedalling, starting, braking',
     tier: 'settle',
     needs: ['frame', 'frame_joints'],
     slots: single,
     read: (r) => r.frameJoints!.openings[0]?.margin ?? absent('no joint of this bicycle has a face that can open'),
-    steps: ['The least of frame.opening.{joint}: what opens it over what service asks of it.'],
+    steps: ['The least of frame.opening.{joint}: what opens it over what riding asks of it.'],
     source: 'preload × arm of the face, docs/methods/frame-joints.md',
     standing: 'definition',
     valid:
@@ -361,7 +365,7 @@ export const FRAME_FAMILIES: readonly Family[] = [
     caution: 'A latch that opens in use throws its rider. Preload falls with wear: see the ages of the joint.',
     note: (r) => {
       const o = r.frameJoints!.openings[0];
-      return o && `${o.joint}: ${frameCase(o.frameCase).title.toLowerCase()}, ${o.state}`;
+      return o && `${o.joint}: ${frameCase(o.frameCase).title.toLowerCase()}, ${o.state}${blowWords(o.blowMargin)}`;
     },
   },
   {
@@ -369,7 +373,8 @@ export const FRAME_FAMILIES: readonly Family[] = [
     title: 'margin of a joint against opening',
     symbol: 'm_o',
     unit: '',
-    meaning: 'force or moment that opens the joint over the greatest that service asks of it',
+    meaning:
+      'force or moment that opens the joint over the greatest that riding asks of it: seated, pedalling, starting, braking',
     tier: 'settle',
     needs: ['frame', 'frame_joints'],
     slots: (n) => n.joints,
@@ -392,7 +397,13 @@ export const FRAME_FAMILIES: readonly Family[] = [
       'linear model with closed joints; below 1 the face opens, its stiffness drops and its pin and latch carry all',
     spread: (r, joint) => 0.3 * (r.frameJoints!.openings.find((o) => o.joint === joint)?.margin ?? 0),
     caution: 'A latch that opens in use throws its rider. Preload falls with wear: see the ages of the joint.',
-    note: (r, joint) => ageWords(r, joint),
+    note: (r, joint) => {
+      const o = r.frameJoints!.openings.find((x) => x.joint === joint);
+      return (
+        [o ? blowWords(o.blowMargin).slice(2) : '', ageWords(r, joint) ?? ''].filter((t) => t !== '').join('; ') ||
+        undefined
+      );
+    },
   },
   {
     id: 'frame.lost_motion.{place}',
