@@ -1,10 +1,11 @@
-/** One candidate's sheet: ride, package, fold, steering, mass, ledger, cautions, title block. */
+/** One candidate's sheet: ride, package, fold, steering, frame, mass, ledger, cautions, title block. */
 import { type EigenAt, eigenRows, findings, type Judged } from '#study';
 import { GROUP_WORDS, likenessBars, massBars } from './bars.ts';
 import { eigenPlot } from './eigen-plot.ts';
 import { elevation, rideMeasures } from './elevation.ts';
 import { foldFigures, lastSteps } from './fold-figures.ts';
 import { foldedSection } from './folded-section.ts';
+import { frameSection } from './frame-section.ts';
 import { candidateLedger } from './ledger-table.ts';
 import { absentWords, figure, type Part, table } from './section.ts';
 import { plainText, tag } from './svg.ts';
@@ -170,6 +171,7 @@ function cautions(j: Judged): string {
 }
 
 export function candidateSheet(j: Judged, project: string, number: number, of: number): string {
+  const frame = frameSection(j);
   const parts = [ride(j), foldedSection(j)];
   return tag(
     'section',
@@ -179,6 +181,7 @@ export function candidateSheet(j: Judged, project: string, number: number, of: n
     ...parts.map((p) => p.markup),
     fold(j),
     steering(j),
+    frame.markup,
     mass(j),
     tag('h3', {}, 'Ledger'),
     candidateLedger(j),
@@ -187,7 +190,7 @@ export function candidateSheet(j: Judged, project: string, number: number, of: n
       project,
       candidate: candidateName(j),
       file: j.candidate.file,
-      scales: parts.flatMap((p) => (p.scale ? [p.scale] : [])),
+      scales: [...parts, frame].flatMap((p) => (p.scale ? [p.scale] : [])),
       sheet: `${number} of ${of}`,
     }),
   );

@@ -16,18 +16,20 @@ import { line, type Picture, type Point2, text } from './svg.ts';
 import { extentOf, flat, onSheet, pointAt, reductionFor, type Sheet, SIDE, scaleOf, sheetFor } from './view.ts';
 import { spaced } from './words.ts';
 
-/** The ride posture with the saddle at the usual rider's height; without a rider, the file's own posture. */
-export function rideScene(j: Judged): Scene {
-  const { model, state, steer } = j.evaluation.results;
+/** The ride posture with the saddle raised by so many metres from where the file has it. */
+export function raisedScene(j: Judged, raise: number): Scene {
+  const { model, state } = j.evaluation.results;
   const q = new Float64Array(model.top.kind.length);
   const post = model.roles.seatPost;
-  if (steer && post >= 0) {
+  if (post >= 0) {
     const upwards = state.joint[6 * post + 5]! < 0 ? -1 : 1;
     const carries = model.top.jointB[post] === model.roles.saddleBody ? 1 : -1;
-    q[post] = steer.usual.saddle.raise * upwards * carries;
+    q[post] = raise * upwards * carries;
   }
   return sceneAt(model.top, state, q);
 }
+/** The ride posture with the saddle at the usual rider's height; without a rider, the file's own posture. */
+export const rideScene = (j: Judged): Scene => raisedScene(j, j.evaluation.results.steer?.usual.saddle.raise ?? 0);
 
 export interface Measure {
   readonly name: string;

@@ -10,6 +10,8 @@ import { element, line, type Point2, shortened, text } from './svg.ts';
 export interface Label {
   readonly at: Point2;
   readonly words: string;
+  /** Letters that it may have at most; 28 when missing. */
+  readonly most?: number;
 }
 interface Rect {
   readonly x: number;
@@ -48,10 +50,12 @@ export function placeLabels(labels: readonly Label[], ink: readonly Point2[], wi
   const taken: Rect[] = [];
   const parts: string[] = [];
   for (const label of labels) {
-    const words = shortened(label.words);
+    const words = shortened(label.words, label.most);
     const w = wordWidth(words) + 6;
     let best: { rect: Rect; cost: number } | undefined;
-    for (const d of DISTANCES)
+    for (const d of DISTANCES) {
+      // a place costs its distance at least
+      if (best && d >= best.cost) break;
       for (let k = 0; k < DIRECTIONS; k++) {
         const a = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
         const cx = label.at[0] + d * Math.cos(a) + (Math.cos(a) * w) / 2;
@@ -67,6 +71,7 @@ export function placeLabels(labels: readonly Label[], ink: readonly Point2[], wi
             : 0);
         if (!best || cost < best.cost) best = { rect, cost };
       }
+    }
     if (!best) continue;
     const { rect } = best;
     taken.push(rect);

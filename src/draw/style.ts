@@ -56,6 +56,7 @@ thead th{max-width:13em;overflow-wrap:anywhere}
 .titleblock tr:first-child>*{border-top:0}
 .titleblock th{font-weight:400;color:var(--faint);min-width:0}
 .titleblock tbody:last-child tr:last-child>*{border-bottom:0}
+summary{font:14px/1.4 ${SANS};cursor:pointer;margin:.8em 0}
 footer{margin-top:3em;border-top:1px solid var(--ink)}
 ${LETTERING.trim()}
 @media (max-width:640px){body{padding:16px 14px 32px}h1{font-size:1.6rem}.sheet{padding:0 12px}.sheet>h2{margin:0 -12px;padding:.5em 12px}.titleblock{margin:2em -12px 0}}
@@ -79,6 +80,7 @@ thead{display:table-header-group}
 h2{margin:.2em 0 .1em}.sheet>h2{padding-top:.2em;padding-bottom:.2em}h3{margin:.5em 0 .1em}figure{margin:.2em 0}.sheet>p{margin:.2em 0;line-height:1.3}.titleblock{margin-top:.6em}
 .plates{grid-template-columns:1fr}
 .figures{grid-template-columns:1fr 1fr}
+details::details-content{content-visibility:visible;display:block}summary{list-style:none}
 td.text{min-width:0}
 }
 `;

@@ -30,6 +30,7 @@ export { checkBrief, judge, type Ledger, type LedgerRow, unitFactor } from './ju
 export type { Results } from './results.ts';
 export type { BoxResult } from './run/box.ts';
 export type { FoldResult } from './run/fold.ts';
+export { TRADE_BANDS, type TradeBand } from './run/frame-bands.ts';
 export { elasticEnds, type LinePoint, type MemberLine, memberLine } from './run/frame-line.ts';
 export type { AgedLock, JointsResult, Opening } from './run/frame-settle.ts';
 export type { StiffnessResult } from './run/frame-stiffness.ts';

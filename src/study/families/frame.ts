@@ -321,7 +321,7 @@ export const FRAME_FAMILIES: readonly Family[] = [
     tier: 'drag',
     needs: ['frame', 'stiffness'],
     slots: single,
-    read: (r) => (r.stiffness!.get('head_torsion') ? r.wobble!.frequency : absent('the head tube was not found')),
+    read: (r) => r.wobble?.frequency ?? absent('the head tube, the steerer or the front wheel was not found'),
     formula: 'sqrt(k / I) / 6.283185307179586',
     inputs: (r) => [
       {

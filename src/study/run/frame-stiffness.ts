@@ -25,6 +25,7 @@ import {
   type Vec3,
 } from '#kernel';
 import type { FrameModel } from './frame-context.ts';
+import { jointOf } from './frame-words.ts';
 
 export interface StiffnessResult {
   readonly test: StiffnessTest;
@@ -69,7 +70,7 @@ export function softestJoint(shares: DeflectionShares): StiffnessResult['softest
   const sums = new Map<string, number>();
   for (const p of shares.parts) {
     if (p.kind !== 'joint') continue;
-    const name = p.name.replace(/ (lower|upper) bearing$/, '');
+    const name = jointOf(p.name);
     sums.set(name, (sums.get(name) ?? 0) + p.value);
   }
   let best: { name: string; share: number } | undefined;

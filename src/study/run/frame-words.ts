@@ -16,3 +16,6 @@ export function pointWords(frame: FrameResult, point: number): string {
   if (!p) return 'nowhere';
   return `${placeWords(frame.model.bearing.tubes[p.tube]!.name)}, ${p.s.toFixed(0)} mm from its first end`;
 }
+
+/** A joint of the bicycle by its own name: the bearings of the steerer are one joint. */
+export const jointOf = (name: string): string => name.replace(/ (lower|upper) bearing$/, '');
