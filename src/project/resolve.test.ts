@@ -175,6 +175,19 @@ describe('clearance shapes', () => {
     expectWithin(along(boxes[1]!) - along(boxes[0]!), 0.03, { absolute: 1e-12 });
     expect(halves.map((i) => shapeEstimated[i])).toEqual([1, 1]);
   });
+  it('lay hardware along the member that ends at its joint, also where the pin stands beside two ends that butt', () => {
+    const alongOf = (yaml: string) => {
+      const beside = fixtureModel(undefined, yaml);
+      const { nCapsule, nDisc } = beside.model.top;
+      const o = 15 * (at(beside, 'shapes', 'bar_hinge hardware on fork') - nCapsule - nDisc);
+      return [...filled(beside).box.subarray(o + 3, o + 6)];
+    };
+    const under = alongOf(beamYaml());
+    expect(under[2]).toBeGreaterThan(0.9);
+    const pin = '  bar_pin: {from: bar_foot, by: [0, -30 mm, 0]}\n  bar_clamp: [774 mm';
+    const moved = beamYaml(['  bar_clamp: [774 mm', pin], ['at: [bar_foot, bar_foot]', 'at: bar_pin']);
+    for (const [k, x] of alongOf(moved).entries()) expectWithin(x, under[k]!, ROUNDOFF);
+  });
 });
 
 describe('masses', () => {

@@ -139,7 +139,7 @@ export function addHardware(
     const spread = given.mass === undefined ? DEFAULT_MASS[joint.held][1] : GIVEN_SPREAD;
     const label = (body: number) =>
       split ? `${joint.name} hardware on ${draft.bodies[body]}` : `${joint.name} hardware`;
-    const along = memberAlong(joint, members);
+    const along = memberAlong(draft, joint, members);
     const offset = given.offset
       ? shareUnit(given.offset).map((raw, k) => readAmount(draft.reader, [...path, 'offset', k], raw, DIMENSION.length))
       : [];
@@ -196,15 +196,45 @@ export function addHardware(
   });
 }
 
-/** The far and near stations of the first body's member that ends at the joint; undefined when none does. */
-function memberAlong(joint: JointDraft, members: readonly MemberDraft[]): readonly [number, number] | undefined {
-  for (const member of members) {
-    if (member.body !== joint.a) continue;
-    const p = member.path;
-    if (p.at(-1) === joint.at[0]) return [p.at(-2)!, p.at(-1)!];
-    if (p[0] === joint.at[0]) return [p[1]!, p[0]!];
-  }
-  return undefined;
+/** A butt joint's pin stands at most so far beside the ends that it joins, m. */
+const BESIDE = 0.1;
+
+const endsOf = (member: MemberDraft) => [member.path[0]!, member.path[member.path.length - 1]!] as const;
+/** A station at the file's own dimensions. */
+function fixedPoint(draft: Draft, station: number): Vec3 {
+  const v = fileValues(draft.reader.program);
+  return slotsOf(draft.points, station).map((slot) => v[slot]!) as unknown as Vec3;
+}
+
+/**
+ * The far and near stations of the first body's member that ends at the joint, or, where the pin stands beside it, that butts
+ * there against a member of the other body; undefined when none does.
+ */
+function memberAlong(
+  draft: Draft,
+  joint: JointDraft,
+  members: readonly MemberDraft[],
+): readonly [number, number] | undefined {
+  const endingAt = (station: number): readonly [number, number] | undefined => {
+    for (const member of members) {
+      if (member.body !== joint.a) continue;
+      const p = member.path;
+      if (p.at(-1) === station) return [p.at(-2)!, p.at(-1)!];
+      if (p[0] === station) return [p[1]!, p[0]!];
+    }
+    return undefined;
+  };
+  const own = endingAt(joint.at[0]);
+  if (own) return own;
+  const at = fixedPoint(draft, joint.at[0]);
+  let nearest: number | undefined;
+  let least = BESIDE;
+  for (const member of members)
+    for (const station of member.body === joint.b ? endsOf(member) : []) {
+      const away = norm(sub(fixedPoint(draft, station), at));
+      if (away < least && endingAt(station)) [nearest, least] = [station, away];
+    }
+  return nearest === undefined ? undefined : endingAt(nearest);
 }
 
 function hardwareFrame(s: State, j: number, member: readonly [number, number] | undefined): [Vec3, Vec3, Vec3] {
@@ -232,9 +262,6 @@ function hardwareFrame(s: State, j: number, member: readonly [number, number] | 
   return [none, none, none];
 }
 
-/** A butt joint's pin stands at most so far beside the ends that it joins, m. */
-const BESIDE = 0.1;
-
 /**
  * Sets the cut-out of members that end at a joint, in the ride posture at the file's dimensions: at its station on their
  * own body; nearer to it than the cut-out; or, beside its pin, butt against a member of the other body (both ends at one
@@ -243,8 +270,6 @@ const BESIDE = 0.1;
  */
 export function cutMembers(draft: Draft, joints: readonly JointBase[], members: readonly MemberDraft[]): void {
   const v = fileValues(draft.reader.program);
-  const point = (station: number): Vec3 => slotsOf(draft.points, station).map((slot) => v[slot]!) as unknown as Vec3;
-  const endsOf = (member: MemberDraft) => [member.path[0]!, member.path[member.path.length - 1]!] as const;
   for (const joint of joints) {
     if (joint.cutOut < 0) continue;
     const reach = v[joint.cutOut]!;
@@ -256,7 +281,7 @@ export function cutMembers(draft: Draft, joints: readonly JointBase[], members: 
       const side = member.body === joint.a ? 0 : 1;
       const at = joint.at[side];
       endsOf(member).forEach((station, end) => {
-        const away = norm(sub(point(station), point(at)));
+        const away = norm(sub(fixedPoint(draft, station), fixedPoint(draft, at)));
         const butts = ends[1 - side]!.has(station) && away < BESIDE;
         if (station === at || away < reach || butts) member.cut[end as 0 | 1] = joint.cutOut;
       });
