@@ -10,7 +10,15 @@ import { frameShape } from './frame-shape.ts';
 import { frameShares } from './frame-shares.ts';
 import type { FrameResult } from './frame-sheet.ts';
 import { frameStress } from './frame-stress.ts';
-import { lockTable, modelNotes, otherChecks, stiffnessTable, stiffnessTitle, stiffnessWords } from './frame-tables.ts';
+import {
+  lockTable,
+  modelNotes,
+  otherChecks,
+  stateWords,
+  stiffnessTable,
+  stiffnessTitle,
+  stiffnessWords,
+} from './frame-tables.ts';
 import { type UseBar, useBars } from './frame-use.ts';
 import { absentWords, figure, type Part } from './section.ts';
 import { type Picture, plainText, tag } from './svg.ts';
@@ -127,11 +135,7 @@ function pick(frame: FrameResult, ...ids: readonly CaseId[]): Named | undefined 
 }
 
 function drawings(j: Judged, frame: FrameResult, worst: Named): Part {
-  const where = (n: Named, state: number): string => {
-    const label = stateOf(n[1], state);
-    const title = titleOf(n).toLowerCase();
-    return label === '' || title.includes(label) ? title : `${title}, ${label}`;
-  };
+  const where = (n: Named, state: number): string => stateWords(titleOf(n), stateOf(n[1], state));
   const balanced = (c: CaseResult): string =>
     c.frameCase.kind === 'service'
       ? ' Loads are in balance; small weights are not drawn.'
@@ -244,7 +248,7 @@ function locks({ frameJoints, failures }: Results): string {
       'p',
       { class: 'note' },
       plainText(
-        `Below 1 (×) the face opens in riding: its stiffness drops and pin and latch carry all. Wear coefficients are from memory and their range is wide.${adjustable.length ? ` An adjuster sets the preload back: ${adjustable.join(', ')}.` : ''}`,
+        `Below 1 (×) the face opens: its stiffness drops and pin and latch carry all; under a blow (a step, a kerb) for a moment, in riding for good. Wear coefficients are from memory and their range is wide.${adjustable.length ? ` An adjuster sets the preload back: ${adjustable.join(', ')}.` : ''}`,
       ),
     )
   );

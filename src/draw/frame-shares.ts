@@ -10,6 +10,7 @@ import { jointOf, placeWords } from '#study';
 import { tenth } from './frame-sheet.ts';
 import { INK, NARROW } from './ink.ts';
 import { element, line, type Picture, shortened, text } from './svg.ts';
+import { capital } from './words.ts';
 
 type Kind = DeflectionShares['parts'][number]['kind'];
 export interface Share {
@@ -74,7 +75,7 @@ export function frameShares(shares: DeflectionShares): Picture & { readonly shar
     const [from, to] = share.percent < 0 ? [zero + px * share.percent, zero] : [zero, zero + px * share.percent];
     const words = `${share.percent.toFixed(1).replace('-', '−')} %`;
     return [
-      text([0, y + 11], shortened(share.name, 38), { class: 'figure' }),
+      text([0, y + 11], shortened(capital(share.name), 38), { class: 'figure' }),
       text([WIDTH, y + 11], KIND_WORDS[share.kind], { class: 'figure small faint', 'text-anchor': 'end' }),
       filled(share.kind, from, to, y + 15),
       text([Math.max(to, zero) + 6, y + 23.5], words, { class: 'figure' }),

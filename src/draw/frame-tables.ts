@@ -56,7 +56,7 @@ export function stiffnessTable(stiffness: NonNullable<Results['stiffness']>): st
 const wide = (caption: string, head: readonly string[], rows: readonly string[]): string =>
   tag(
     'div',
-    { class: 'wide' },
+    { class: 'wide broad' },
     tag(
       'table',
       {},
@@ -65,6 +65,12 @@ const wide = (caption: string, head: readonly string[], rows: readonly string[])
       tag('tbody', {}, ...rows),
     ),
   );
+
+/** A case and its state in words, once where they say the same. */
+export function stateWords(title: string, state: string): string {
+  const first = title.toLowerCase();
+  return state === '' || first.includes(state) ? first : `${first}, ${state}`;
+}
 
 /** How a face is opened, by the component that opens it. */
 const WAYS = [
@@ -84,7 +90,8 @@ export function lockTable(joints: JointsResult): string {
     seen.add(o.joint);
     const turns = o.component > 2;
     const size = (n: number): string => (turns ? `${(n / 1000).toFixed(0)} N·m` : `${n.toFixed(0)} N`);
-    const margin = (left: number): string => `${o.margin * left < 1 ? '× ' : ''}${(o.margin * left).toFixed(2)}`;
+    const mark = (m: number): string => `${m < 1 ? '× ' : ''}${m.toFixed(2)}`;
+    const margin = (left: number): string => mark(o.margin * left);
     const ages = joints.ages.find((a) => a.joint === o.joint);
     const at = (list: 'usual' | 'hard', folds: number): string => {
       const age = ages?.[list].find((a) => a.folds === folds);
@@ -95,8 +102,9 @@ export function lockTable(joints: JointsResult): string {
     return [
       [
         `${spaced(o.joint)}, ${WAYS[o.component]}`,
-        `${frameCase(o.frameCase).title.toLowerCase()}, ${o.state}: ${size(o.asked)} of ${size(o.opensAt)}`,
+        `${stateWords(frameCase(o.frameCase).title, o.state)}: ${size(o.asked)} of ${size(o.opensAt)}`,
         margin(1),
+        Number.isFinite(o.blowMargin) ? mark(o.blowMargin) : '–',
         at('usual', 5000),
         at('usual', 20000),
         at('hard', 20000),
@@ -108,13 +116,14 @@ export function lockTable(joints: JointsResult): string {
     return tag('p', { class: 'note' }, 'No joint of this bicycle has a face that service could open.');
   return tag(
     'div',
-    { class: 'wide' },
+    { class: 'wide broad' },
     table(
       'Locks: what opens each face over what riding asks, and what is left of its preload after so many folds',
       [
         'lock',
         'asked of what it bears',
         'margin, new',
+        'under a blow',
         '5000 folds',
         '20000 folds',
         '20000, hard use',

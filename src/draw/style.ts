@@ -30,6 +30,7 @@ figcaption{margin-top:.4em;max-width:52em}
 .figures{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,340px),1fr));gap:6px 20px;padding:0;margin:0;list-style:none;max-width:none}
 .figures figure{margin:.4em 0}
 .wide{overflow-x:auto}
+.broad table{min-width:600px}
 table{border-collapse:collapse;font:13.5px/1.4 ${SANS};font-variant-numeric:tabular-nums;margin:.8em 0;overflow-wrap:normal}
 caption{text-align:left;padding-bottom:.4em;caption-side:top}
 th,td{padding:4px 14px 4px 0;text-align:left;vertical-align:top;border-top:1px solid var(--rule)}
