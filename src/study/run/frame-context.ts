@@ -159,7 +159,7 @@ function frameIn(
   const off = (station: number, body: number): Pick<PlaceAt, 'body' | 'point'> =>
     station < 0 ? { body: -1, point: [0, 0, 0] } : { body, point: stationMm(s, station) };
   const luggage = luggagePlace(candidate, s, bearing, setting);
-  const where: Record<(typeof PLACES)[number], Pick<PlaceAt, 'body' | 'point'>> = {
+  const where: Record<(typeof PLACES)[number], Omit<PlaceAt, 'name'>> = {
     rearAxle: off(wheels.rear.station, wheels.rear.body),
     frontAxle: off(wheels.front.station, wheels.front.body),
     crank: off(roles.crank, roles.crankBody),
@@ -169,8 +169,8 @@ function frameIn(
     gripRight: off(roles.gripRight, roles.gripBody),
     barEndLeft: barEnd('left'),
     barEndRight: barEnd('right'),
-    luggage: { body: luggage.body, point: luggage.point },
-    handle: off(model.handle.station, model.handle.body),
+    luggage: { body: luggage.body, point: luggage.point, aside: true },
+    handle: { ...off(model.handle.station, model.handle.body), aside: true },
   };
   // loads enter where places are; the feet of the package are places too
   const places: PlaceAt[] = [

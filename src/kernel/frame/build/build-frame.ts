@@ -25,6 +25,8 @@ export interface PlaceAt {
   readonly name: string;
   readonly body: number;
   readonly point: Vec3;
+  /** Its loads bring their own point: a node that others ask for lies where they are. */
+  readonly aside?: true;
 }
 export interface FrameParts {
   readonly tubes: readonly FrameTube[];
@@ -245,7 +247,7 @@ function placeNodes(parts: FrameParts, ties: Ties, found: Found, where: Map<numb
   for (const mark of [found.head?.bottom, found.head?.top])
     if (mark) put(mark.id, pointAt(ties.lines[mark.tube]!, mark.s));
   found.placeItem.forEach((side, i) => {
-    if (side) put(side.item, parts.places[i]!.point);
+    if (side && !parts.places[i]!.aside) put(side.item, parts.places[i]!.point);
   });
   parts.hinges.forEach((hinge, j) => {
     const side = hinge.kind === 'post' ? found.sides[j]?.[0] : undefined;
