@@ -50,7 +50,13 @@ const BEYOND = 0.012;
 const TURN_STEP = (1.5 * Math.PI) / 180;
 const SLIDE_STEP = 0.005;
 
-const density: Record<string, number> = { '6061-T6': 2700, '25CrMo4': 7830, '42CrMo4+QT': 7850 };
+const density: Record<string, number> = {
+  '6061-T6': 2700,
+  '6082-T6': 2700,
+  '7075-T6': 2810,
+  '25CrMo4': 7830,
+  '42CrMo4+QT': 7850,
+};
 
 interface Bench {
   readonly model: Model;
