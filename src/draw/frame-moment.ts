@@ -105,7 +105,9 @@ export function frameMoment(j: Judged, frame: FrameResult, c: CaseResult, state:
       for (let k = 1; k < n; k++) {
         const mix = (u: Point2, v: Point2): Point2 => [u[0] + ((v[0] - u[0]) * k) / n, u[1] + ((v[1] - u[1]) * k) / n];
         const [from, to] = [mix(a.at, b.at), mix(edge[i]!, edge[i + 1]!)];
-        if (d2(from, to) > 1) hatch.push(`M${xy(from)}L${xy(to)}`);
+        const long = d2(from, to);
+        if (long > 1) hatch.push(`M${xy(from)}L${xy(to)}`);
+        if (long > 8 && k % 2 === 0) s.ink.push(...alongLine(from, to));
       }
       s.ink.push(...alongLine(edge[i]!, edge[i + 1]!));
     }

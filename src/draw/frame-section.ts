@@ -7,7 +7,7 @@ import { CASES_CAUTION, type CaseId, type CaseResult, FATIGUE_CAUTION, type Stif
 import { type Judged, placeWords, type Results, stifferJoint } from '#study';
 import { frameMoment } from './frame-moment.ts';
 import { frameShape } from './frame-shape.ts';
-import { frameShares } from './frame-shares.ts';
+import { bothSides, frameShares } from './frame-shares.ts';
 import type { FrameResult } from './frame-sheet.ts';
 import { frameStress } from './frame-stress.ts';
 import {
@@ -80,19 +80,16 @@ function useFigures(j: Judged, frame: FrameResult): string[] {
     .sort((a, b) => a[1].fatigue!.reserve - b[1].fatigue!.reserve);
   const counted = [...service, ...tests];
   const limit = 'all of the strength';
-  const tubes = frame.model.bearing.tubes
-    .map((tube, t): UseBar => {
-      const worst = counted.reduce<Named | undefined>(
-        (a, b) => (!a || b[1].useOfTube[t]! > a[1].useOfTube[t]! ? b : a),
-        undefined,
-      );
-      return {
-        label: capital(placeWords(tube.name)),
-        say: worst ? titleOf(worst).toLowerCase() : '',
-        value: worst?.[1].useOfTube[t] ?? 0,
-      };
-    })
-    .sort((a, b) => b.value - a.value);
+  // the worse of two sides stands for both
+  const byName = new Map<string, UseBar>();
+  frame.model.bearing.tubes.forEach((tube, t) => {
+    for (const n of counted) {
+      const label = capital(bothSides(placeWords(tube.name)));
+      const value = n[1].useOfTube[t]!;
+      if (value > (byName.get(label)?.value ?? 0)) byName.set(label, { label, say: titleOf(n).toLowerCase(), value });
+    }
+  });
+  const tubes = [...byName.values()].sort((x, y) => y.value - x.value);
   const rest = tubes.slice(TUBES);
   const below = rest[0] ? ` The other ${rest.length} use ${rest[0].value.toFixed(2)} at most.` : '';
   return [

@@ -39,7 +39,7 @@ const partName = (name: string, kind: Kind): string => {
   return bothSides(placeWords(name));
 };
 /** `seat stay left of rear` → `seat stays of rear`. */
-const bothSides = (words: string): string => words.replace(/(\w+) (left|right)\b/, '$1s');
+export const bothSides = (words: string): string => words.replace(/(\w+) (left|right)\b/, '$1s');
 
 /** Named parts and the rest, in per cent with one decimal that sum to 100. */
 export function sharesOf({ total, parts }: DeflectionShares): readonly Share[] {

@@ -49,7 +49,7 @@ export interface FrameSheet {
 /** Width of one picture, px: half a wide page, or an A4 sheet's column. */
 const FRAME_WIDTH = 540;
 /** Room around the bicycle for ordinates, arrows and words, px. */
-const EDGE = { left: 62, right: 62, above: 58, below: 64 } as const;
+const EDGE = { left: 62, right: 62, above: 58, below: 84 } as const;
 
 export const d2 = (a: Point2, b: Point2): number => {
   const [x, y] = [b[0] - a[0], b[1] - a[1]];
@@ -61,13 +61,37 @@ export const xy = ([x, y]: Point2): string => `${tenth(x)} ${tenth(y)}`;
 /** Path data through points. */
 export const through = (points: readonly Point2[]): string => `M${points.map(xy).join('L')}`;
 
-/** @param options.faint members as faint lines: something else is the subject. */
+interface Laid extends Omit<FrameSheet, 'base'> {
+  /** Markup under the members, their path, markup over them. */
+  readonly under: string;
+  readonly axes: string;
+  readonly over: string;
+}
+/** A frame is drawn several times a page, on the same sheet. */
+const laid = new WeakMap<FrameResult, Map<View, Laid>>();
+
+/** @param options.faint members as narrow lines: something else is the subject. */
 export function frameSheet(
   j: Judged,
   frame: FrameResult,
   view: View = SIDE,
   options: { readonly faint?: boolean } = {},
 ): FrameSheet {
+  const known = laid.get(frame) ?? new Map<View, Laid>();
+  laid.set(frame, known);
+  const { under, axes, over, ink, ...sheet } = known.get(view) ?? layOut(j, frame, view);
+  known.set(view, { under, axes, over, ink, ...sheet });
+  const members = element('path', {
+    d: axes,
+    fill: 'none',
+    stroke: INK,
+    'stroke-width': options.faint ? NARROW : 1.1,
+    'stroke-linejoin': 'round',
+  });
+  return { ...sheet, base: under + members + over, ink: ink.slice() };
+}
+
+function layOut(j: Judged, frame: FrameResult, view: View): Laid {
   const { model } = frame;
   const { structure } = model.built;
   const { context } = model;
@@ -116,34 +140,31 @@ export function frameSheet(
       if (d2(...tie) > 1.5) ties.push(through(tie));
     }
   }
-  for (const joint of structure.joints)
+  for (const joint of structure.joints) {
+    // its symbol
+    const [x, y] = place(joint.at);
+    for (const d of [-7, 0, 7]) ink.push([x + d, y], [x + d, y], [x, y + d], [x, y + d]);
     for (const node of [joint.from, joint.to]) {
       if (node < 0) continue;
       const tie = [place(structure.nodes[node]!.at), place(joint.at)] as const;
       if (d2(...tie) > 1.5) ties.push(through(tie));
     }
-  const pen = { fill: 'none', 'stroke-linejoin': 'round' };
+  }
   const floor = side && wheels[0] ? place(add(wheels[0].at, [0, 0, -wheels[0].r]))[1] : undefined;
-  const base = [
+  const under = [
     ...wheels.map((w) => wheel(w, view, sheet, ink)),
     floor === undefined ? '' : ground(20, FRAME_WIDTH - 20, floor),
     ties.length
       ? element('path', {
           d: ties.join(''),
-          ...pen,
+          fill: 'none',
           stroke: FAINT,
           'stroke-width': NARROW,
           'stroke-dasharray': HIDDEN_LINE,
         })
       : '',
-    element('path', {
-      d: axes.join(''),
-      ...pen,
-      stroke: INK,
-      'stroke-width': options.faint ? NARROW : 1.1,
-    }),
-    side ? scaleBar([24, height - 22], px, 2, 100) : '',
-  ].join('');
+  ];
+  const bar = side ? scaleBar([24, height - 22], px, 2, 100) : '';
   for (const y of [height - 22, height - 10]) ink.push(...alongLine([24, y], [24 + 0.26 * px, y]));
   if (floor !== undefined) ink.push(...alongLine([20, floor], [FRAME_WIDTH - 20, floor]));
   return {
@@ -153,8 +174,10 @@ export function frameSheet(
     height,
     reduction,
     place,
-    base: base + jointMarks(frame, scene, view, sheet),
     ink,
+    under: under.join(''),
+    axes: axes.join(''),
+    over: bar + jointMarks(frame, scene, view, sheet),
   };
 }
 

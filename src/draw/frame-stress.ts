@@ -22,7 +22,7 @@ export interface StressPicture extends Picture {
 }
 
 /** Width of the band at the greatest use, or at the whole strength where nothing reaches it, px. */
-const BAND = 26;
+const BAND = 20;
 /** A tube shows its value where it uses this share of the greatest, as many at most. */
 const NAMED = 0.2;
 const NAMES = 7;

@@ -24,6 +24,8 @@ const WIDTH = 340;
 const ROW = 31;
 const TOP = 20;
 const LONG = 278;
+/** Room that a figure takes, px. */
+const FIGURE = 26;
 /** Bars longer than this many times the limit are cut off, with a break mark. */
 const MOST = 3;
 
@@ -36,6 +38,8 @@ export function useBars(list: readonly UseBar[], { limit, misses }: UseChart): P
     const shown = Math.min(bar.value, end);
     const over = misses && bar.value > 1;
     const figure = `${over ? '× ' : ''}${Number.isFinite(bar.value) ? bar.value.toFixed(2) : '> 100'}`;
+    // a figure that would lie across the limit stands beyond it
+    const after = px * shown + 6;
     const name = shortened(bar.label, 46);
     const said = bar.say ? shortened(bar.say, Math.max(0, 56 - [...name].length)) : '';
     return [
@@ -51,7 +55,7 @@ export function useBars(list: readonly UseBar[], { limit, misses }: UseChart): P
           })
         : '',
       line([px, y + 12.5], [px, y + 26.5], { stroke: ACCENT, 'stroke-width': 1.6 }),
-      text([px * shown + 6, y + 23.5], figure, { class: 'label' }),
+      text([after < px && after + FIGURE > px ? px + 6 : after, y + 23.5], figure, { class: 'label' }),
     ].join('');
   });
   const mark = line([px, TOP - 6], [px, TOP - 1], { stroke: ACCENT, 'stroke-width': 1.6 });

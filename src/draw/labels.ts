@@ -21,6 +21,8 @@ interface Rect {
 }
 const HEIGHT = 14;
 const DISTANCES = [16, 28, 44, 64, 90, 120] as const;
+/** A long label finds room only farther away. */
+const FAR = [...DISTANCES, 155, 195, 240] as const;
 const DIRECTIONS = 16;
 
 const inside = (r: Rect, [x, y]: Point2): boolean => x > r.x && x < r.x + r.w && y > r.y && y < r.y + r.h;
@@ -53,7 +55,7 @@ export function placeLabels(labels: readonly Label[], ink: readonly Point2[], wi
     const words = shortened(label.words, label.most);
     const w = wordWidth(words) + 6;
     let best: { rect: Rect; cost: number } | undefined;
-    for (const d of DISTANCES) {
+    for (const d of label.most === undefined ? DISTANCES : FAR) {
       // a place costs its distance at least
       if (best && d >= best.cost) break;
       for (let k = 0; k < DIRECTIONS; k++) {
