@@ -307,6 +307,9 @@ export function runFrameFolded(
   const loads = found.load(model.context);
   if (!loads.applicable) throw new RangeError(loads.reason);
   const points = stressPoints(model.built, frame.strength);
-  const solutions = frameSolver(model.built.structure, [loads]).solve(loads);
+  const solved = solveWithJoints(frameSolver(model.built.structure, [loads]), loads);
+  if (solved.some((x) => !x.converged))
+    throw new RangeError('it tips over, or comes apart, under somebody who sits on it');
+  const solutions = solved.map((x) => x.solution);
   return { result: evaluateCase(found.case, loads, solutions, points, model.bearing.tubes.length), model, points };
 }

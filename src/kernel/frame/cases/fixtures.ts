@@ -16,6 +16,8 @@ export const RIG_TURN = 1e11;
 const FREE: JointLaw = { closed: 0 };
 const STIFF: JointLaw = { closed: RIG };
 const STIFF_TURN: JointLaw = { closed: RIG_TURN };
+/** Holds against the ground, lets go upwards. */
+const PRESSES: JointLaw = { closed: RIG, open: 0, opens: 1 };
 const WORLD: FrameJoint['axes'] = [
   [1, 0, 0],
   [0, 1, 0],
@@ -73,7 +75,8 @@ export const steeringLockIfAny = (context: FrameContext): readonly FrameJoint[] 
 
 /**
  * The points on which a folded bicycle stands: heights held at all; the first held in the plane, and the point farthest
- * from it kept from swinging round it. Feet press only: a negative height force means that it tips.
+ * from it kept from swinging round it. Feet press only: where one would have to pull it lifts (one-sided law), and where
+ * too few are left the package tips. The linear solution of the same group holds it down.
  */
 export function standOn(context: FrameContext): readonly FrameJoint[] {
   const { stands } = context;
@@ -89,6 +92,6 @@ export function standOn(context: FrameContext): readonly FrameJoint[] {
     to: node,
     at,
     axes: [along, across, [0, 0, 1]] as const,
-    laws: [i === 0 ? STIFF : FREE, i === 0 || i === farthest ? STIFF : FREE, STIFF, FREE, FREE, FREE] as const,
+    laws: [i === 0 ? STIFF : FREE, i === 0 || i === farthest ? STIFF : FREE, PRESSES, FREE, FREE, FREE] as const,
   }));
 }
