@@ -26,9 +26,9 @@ const idsOf = (kinds: readonly string[], posture = 'ride'): readonly CaseId[] =>
     const c = frameCase(id);
     return kinds.includes(c.kind) && c.postures.some((p) => p === posture);
   });
-const LINEAR = idsOf(['service', 'test_static', 'test_fatigue']);
-const FATIGUE = idsOf(['test_fatigue']);
-const SERVICE = idsOf(['service']);
+export const LINEAR = idsOf(['service', 'test_static', 'test_fatigue']);
+export const FATIGUE = idsOf(['test_fatigue']);
+export const SERVICE = idsOf(['service']);
 const SCREENING = idsOf(['screening']);
 
 const FRAME_VALID =
@@ -57,7 +57,7 @@ const useInputs = (r: Results, id: string): readonly Input[] => {
 };
 
 /** The case that uses most among some. */
-function worstOf(r: Results, ids: readonly CaseId[]): CaseId | undefined {
+export function worstOf(r: Results, ids: readonly CaseId[]): CaseId | undefined {
   let worst: CaseId | undefined;
   for (const id of ids) {
     const c = caseOf(r, id);
@@ -65,7 +65,7 @@ function worstOf(r: Results, ids: readonly CaseId[]): CaseId | undefined {
   }
   return worst;
 }
-function leastReserve(r: Results): CaseId | undefined {
+export function leastReserve(r: Results): CaseId | undefined {
   let worst: CaseId | undefined;
   for (const id of FATIGUE) {
     const f = caseOf(r, id)?.fatigue;
@@ -198,10 +198,10 @@ function ageWords(r: Results, joint: string): string | undefined {
   const lock = r.frameJoints!.ages.find((a) => a.joint === joint);
   if (!lock) return undefined;
   return lock.usual
-    .filter((a) => a.folds > 0)
+    .filter((a) => a.folds > 0 && Number.isFinite(a.preloadLeft))
     .map(
       (a) =>
-        `after ${a.folds} folds ${(100 * a.preloadLeft).toFixed(0)} % of the preload, margin ${a.margin.toFixed(2)}`,
+        `after ${a.folds} folds ${(100 * a.preloadLeft).toFixed(0)} % of the preload${Number.isFinite(a.margin) ? `, margin ${a.margin.toFixed(2)}` : ''}`,
     )
     .join('; ');
 }

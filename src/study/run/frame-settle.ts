@@ -284,8 +284,11 @@ function agedLocks(
 ): AgedLock[] {
   const { hinges, hingeJoint } = frame.model.bearing;
   return hingeJoint.flatMap((j, i) => {
-    const opening = openings.find((o) => o.joint === hinges[i]!.name && o.component > 2);
-    const ages = jointAgeing(candidate, s, j, opening?.asked);
+    const opening = openings.find((o) => o.joint === hinges[i]!.name);
+    const preload = candidate.hardware[j]!.preload;
+    const asked =
+      opening && preload >= 0 ? { arm: opening.opensAt / s.value[preload]!, moment: opening.asked } : undefined;
+    const ages = jointAgeing(candidate, s, j, asked);
     return ages ? [{ joint: hinges[i]!.name, ...ages }] : [];
   });
 }

@@ -6,12 +6,21 @@ import type { LoadBearing } from './frame-parts.ts';
 /** Materials without a yield point are designed to this share of their strength; default, from memory. */
 const BRITTLE_SHARE = 0.5;
 
+/** Alloys that are not welded (7075, 42CrMo4) still have a bare wall: the class of their base metal, told by its stiffness, GPa. */
+function bareFamily(material: Material): Material['fatigueFamily'] {
+  if (material.E_GPa > 60 && material.E_GPa < 80) return 'aluminium-weld';
+  if (material.E_GPa > 180) return 'steel-weld';
+  return material.E_GPa > 95 && material.E_GPa < 125 && material.density_kgpm3 > 4000 ? 'titanium-weld' : 'none';
+}
+
 const curves = new Map<string, DetailCurve>();
 /** The detail's curve for a family of materials; undefined where there is no class. */
 export function detailCurve(detail: Detail, material: Material): DetailCurve | undefined {
-  const found = detail.classes[material.fatigueFamily];
+  const family =
+    material.fatigueFamily === 'none' && detail.name === 'parent' ? bareFamily(material) : material.fatigueFamily;
+  const found = detail.classes[family];
   if (!found || detail.stress === 'throat' || detail.stress === 'shear') return undefined;
-  const key = `${detail.name}|${material.fatigueFamily}`;
+  const key = `${detail.name}|${family}`;
   const known = curves.get(key);
   if (known) return known;
   const made: DetailCurve = { name: detail.name, stress: detail.stress, curve: fatigueCurve(found.curve) };

@@ -30,13 +30,14 @@ function wearAt(w: PrincipleWear, end: 'low' | 'typical' | 'high'): Wear {
 /**
  * Ages of joint `j` after each number of folds; undefined where the shelf knows no principle for it (steerer, cranks), or
  * where the file gives neither principle nor preload.
- * @param s filled. @param serviceMoment N·mm that riding asks of the face about its first opening arm; NaN if unknown.
+ * @param s filled. @param opening what riding asks of the face where it comes nearest to opening: arm of
+ * the preload (mm; 1 for a pull) and moment (N·mm, N); unknown when left out.
  */
 export function jointAgeing(
   candidate: ResolvedCandidate,
   s: State,
   j: number,
-  serviceMoment = Number.NaN,
+  opening?: { readonly arm: number; readonly moment: number },
   folds: readonly number[] = FOLDS,
 ): JointAgeing | undefined {
   const h = candidate.hardware[j]!;
@@ -54,8 +55,8 @@ export function jointAgeing(
     // A turning joint's play is an angle in the file: the clearance over its span.
     play: sliding ? play * 1e3 : play * span,
     span,
-    arm: at(arm, 0) * 1e3,
-    serviceMoment,
+    arm: opening?.arm ?? at(arm, 0) * 1e3,
+    serviceMoment: opening?.moment ?? Number.NaN,
   };
   const run = (end: 'low' | 'typical' | 'high') => ageLock(lock, wearAt(principle.wear, end), folds);
   return {
