@@ -35,7 +35,7 @@ export { findPrinciple, JOINT_SHELF, principleNames, usualPrinciple } from './da
 export type { BareFatigue, FatigueFamily, PlasticState } from './data/material-strength.ts';
 export { bareMetal, findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
-export { STOCK_LISTS, type StockList, type StockTube, stockFor } from './data/stock.ts';
+export { STOCK_LISTS, type StockList, type StockTube, stockFor, wallSeries } from './data/stock.ts';
 export {
   type Compiled,
   compileExpression,
@@ -64,6 +64,7 @@ export type { SlotInfo } from './resolve/program.ts';
 export { type ResolvedCandidate, type ResolveOptions, resolveCandidate } from './resolve.ts';
 export { type Edit, insertItem, insertKey, removeKey, renameKey, scalarText, setValue } from './save.ts';
 export type { CandidateData } from './schema/candidate-schema.ts';
+export { valueAt } from './schema/check-structure.ts';
 export { jsonSchemas, type SchemaName } from './schema/json-schemas.ts';
 export { starterFiles } from './starter.ts';
 export {

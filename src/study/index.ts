@@ -41,6 +41,25 @@ export type { HandlingResult, StandIn, StowFit, StowResult } from './run/package
 export type { PathResult } from './run/path.ts';
 export { type EigenAt, eigenRows, type Seated, type SteerResult, stationAt } from './run/steer.ts';
 export { type LoadSetting, type Setting, type SpaceSetting, settingOf } from './setting.ts';
+export {
+  type Binding,
+  type Curve,
+  type CurvePoint,
+  type Gauge,
+  type HeldFigure,
+  type LeftAlone,
+  type Obstacle,
+  runToEnd,
+  type SectionEdit,
+  stiffnessQuantities,
+  type Tuned,
+  type TunedTubes,
+  type TuneOptions,
+  type Tuning,
+  tune,
+  USUAL_AGAINST,
+  writeVariant,
+} from './tune/index.ts';
 export { type Duel, duel, type Preference, score, worth } from './value.ts';
 export { jointValue, moveNames, moveSentence } from './words.ts';
 export { type Judged, judgeCandidate, judgeForChoice, openWorkspace, type Workspace } from './workspace.ts';

@@ -241,8 +241,11 @@ export interface Model {
   /** Dimensions as the file gives them, SI. */
   readonly x: Float64Array;
   newState(): State;
-  /** Writes everything that follows from `x` into `s` and puts it in the ride posture (q = 0, all bodies at identity). */
-  fill(x: Float64Array, s: State): void;
+  /**
+   * Writes everything that follows from `x` into `s` and puts it in the ride posture (q = 0, all bodies at identity).
+   * `instead`: values for slots that no other value follows from (walls of sections), in place of the file's, SI.
+   */
+  fill(x: Float64Array, s: State, instead?: ReadonlyMap<number, number>): void;
   readonly members: readonly Member[];
   readonly blocks: readonly Block[];
   /** One per body: heat-treated as a whole after welding, so that no zone beside a weld is weaker than the tube. */

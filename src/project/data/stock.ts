@@ -164,3 +164,16 @@ export function stockFor(material: string): readonly StockTube[] {
     .flatMap((l) => l.tubes)
     .sort(order);
 }
+
+/**
+ * Walls in which tube is drawn to order where no list has the outside size: the preferred walls of EN 10305-1, also for light
+ * alloys, mm. Between od/50 and od/6; light alloys from 1 mm, thinner is not welded by hand. Both limits default, from memory.
+ * @param least_mm, most_mm smallest and largest outside dimension of the section.
+ */
+export function wallSeries(material: string, least_mm: number, most_mm: number): readonly number[] {
+  const light = LIGHT.has(findMaterial(material)?.name ?? '');
+  return METRIC_WALL.filter((w) => w >= most_mm / 50 && w <= least_mm / 6 && (!light || w >= 1));
+}
+const LIGHT: ReadonlySet<string> = new Set(
+  STOCK_LISTS.filter((l) => l.name.includes('aluminium')).flatMap((l) => l.materials),
+);

@@ -33,9 +33,10 @@ export function fillOf(draft: Draft, free: readonly number[], scaling: { current
   const slots = Int32Array.from(draft.points.slots);
   const writers: readonly Writer[] = [...draft.writers];
   const count = writers.length;
-  return (x, s) => {
+  return (x, s, instead) => {
     run(x, s.value);
     const { value, station, bodyT } = s;
+    if (instead) for (const [slot, given] of instead) value[slot] = given;
     for (let i = 0; i < slots.length; i++) station[i] = value[slots[i]!]!;
     for (let i = 0; i < count; i++) writers[i]!(s);
     s.q.fill(0);
