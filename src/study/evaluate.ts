@@ -12,7 +12,14 @@ import type { Results } from './results.ts';
 import { runBox } from './run/box.ts';
 import { runFold } from './run/fold.ts';
 import { runFrame } from './run/frame.ts';
-import { runFrameBlows, runFrameBuckling, runFrameFolded, runFrameJoints, runFrameUse } from './run/frame-settle.ts';
+import {
+  runFrameBlows,
+  runFrameBuckling,
+  runFrameFolded,
+  runFrameJoints,
+  runFramePlay,
+  runFrameUse,
+} from './run/frame-settle.ts';
 import { runStiffness, runWobble } from './run/frame-stiffness.ts';
 import { runLikeness } from './run/likeness.ts';
 import { runMass } from './run/mass.ts';
@@ -57,6 +64,7 @@ const ORDER: readonly Discipline[] = [
   'frame',
   'stiffness',
   'frame_joints',
+  'frame_play',
   'frame_buckling',
   'frame_use',
   'frame_blows',
@@ -71,6 +79,7 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   likeness: ['steer'],
   stiffness: ['frame'],
   frame_joints: ['frame'],
+  frame_play: ['frame'],
   frame_buckling: ['frame'],
   frame_use: ['frame'],
   frame_blows: ['frame'],
@@ -153,6 +162,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
       if (wobble) results.wobble = wobble;
     },
     frame_joints: () => (results.frameJoints = runFrameJoints(p.candidate, s, results.frame!)),
+    frame_play: () => (results.framePlay = runFramePlay(results.frame!)),
     frame_buckling: () => (results.frameBuckling = runFrameBuckling(results.frame!)),
     frame_use: () => (results.frameUse = runFrameUse(results.frame!, p.setting)),
     frame_blows: () => (results.frameBlows = runFrameBlows(results.frame!)),

@@ -4,7 +4,14 @@ import type { Discipline } from './family.ts';
 import type { BoxResult } from './run/box.ts';
 import type { FoldResult } from './run/fold.ts';
 import type { FrameResult } from './run/frame.ts';
-import type { BlowsResult, FoldedSeatResult, JointsResult, LeastBuckling, UseResult } from './run/frame-settle.ts';
+import type {
+  BlowsResult,
+  FoldedSeatResult,
+  JointsResult,
+  LeastBuckling,
+  PlayResult,
+  UseResult,
+} from './run/frame-settle.ts';
 import type { StiffnessResult, Wobble } from './run/frame-stiffness.ts';
 import type { LikenessResult } from './run/likeness.ts';
 import type { MassResult } from './run/mass.ts';
@@ -32,6 +39,7 @@ export interface Results {
   readonly stiffness?: ReadonlyMap<StiffnessId, StiffnessResult>;
   readonly wobble?: Wobble;
   readonly frameJoints?: JointsResult;
+  readonly framePlay?: PlayResult;
   readonly frameBuckling?: LeastBuckling;
   readonly frameUse?: UseResult;
   readonly frameBlows?: BlowsResult;

@@ -95,7 +95,13 @@ function referenceProfile(
 }
 
 /** What a comparison of several candidates leaves out unless the brief asks for it: hundreds of milliseconds of solving a candidate. */
-const SLOW: ReadonlySet<Discipline> = new Set(['frame_buckling', 'frame_use', 'frame_blows']);
+const SLOW: ReadonlySet<Discipline> = new Set([
+  'frame_play',
+  'frame_buckling',
+  'frame_use',
+  'frame_blows',
+  'frame_folded',
+]);
 
 /** One candidate judged for a choice among several: everything but the slow quantities that the brief does not name. */
 export function judgeForChoice(w: Workspace, candidate: ResolvedCandidate): Judged {

@@ -66,7 +66,7 @@ export function readParts(draft: Draft, data: CandidateData, own: OwnParts): Par
   });
   const linked = entries.map((entry) => ({ ...entry, slots: { ...lentTo(draft, entry, entries), ...entry.slots } }));
   // Names and kinds of shapes are settled by a look at the file's dimensions.
-  const first = fileValues(draft.reader.program);
+  const first = fileValues(draft.reader.program).slice();
   for (const e of linked)
     for (const [fact, slot] of Object.entries(e.facts))
       first[slot] = FACTS[fact]!.read(atFileValues(e, first)) ?? Number.NaN;

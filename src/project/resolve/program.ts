@@ -28,8 +28,12 @@ export interface Program {
 }
 export const newProgram = (): Program => ({ initial: [], slots: [], steps: [] });
 
+/** What `fileValues` last gave for a program; dropped whenever the program grows. */
+const known = new WeakMap<Program, Float64Array>();
+
 /** A slot whose value comes later (`define`); NaN until then. */
 export function reserve(program: Program, info: SlotInfo): number {
+  known.delete(program);
   program.initial.push(Number.NaN);
   return program.slots.push(info) - 1;
 }
@@ -40,6 +44,7 @@ export function constant(program: Program, value: number, info: SlotInfo): numbe
 }
 /** Gives a reserved slot its rule; without anything to read it becomes a constant. */
 export function define(program: Program, slot: number, evaluate: Evaluate, reads: readonly number[]): void {
+  known.delete(program);
   program.slots[slot] = { ...program.slots[slot]!, reads };
   if (reads.length === 0) program.initial[slot] = evaluate(NO_VALUES);
   else program.steps.push({ slot, evaluate });
@@ -61,9 +66,12 @@ export function compileRun(program: Program, free: readonly number[]): Run {
   };
 }
 
-/** All values at the file's own dimensions. */
+/** All values at the file's own dimensions: one array for all who ask between two changes of the program, not to be written. */
 export function fileValues(program: Program): Float64Array {
+  const before = known.get(program);
+  if (before) return before;
   const value = new Float64Array(program.initial.length);
   compileRun(program, [])(value, value);
+  known.set(program, value);
   return value;
 }

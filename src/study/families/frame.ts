@@ -12,6 +12,7 @@ import {
 import type { Family, Input, SlotNames } from '../family.ts';
 import { absent, single } from '../family.ts';
 import type { Results } from '../results.ts';
+import type { OpenedCase } from '../run/frame-settle.ts';
 import { placeWords, pointWords } from '../run/frame-words.ts';
 
 /** One standard deviation, as a share: beam models of welded frames against strain gauges; default, from memory. */
@@ -63,6 +64,12 @@ export function worstOf(r: Results, ids: readonly CaseId[]): CaseId | undefined 
     const c = caseOf(r, id);
     if (c && (!worst || c.worst.use > caseOf(r, worst)!.worst.use)) worst = id;
   }
+  return worst;
+}
+/** The service case that uses most with its joints as they open. */
+function worstOpened(r: Results) {
+  let worst: ({ readonly id: CaseId } & OpenedCase) | undefined;
+  for (const [id, c] of r.framePlay!.opened) if (!worst || c.use > worst.use) worst = { id, ...c };
   return worst;
 }
 export function leastReserve(r: Results): CaseId | undefined {
@@ -412,10 +419,10 @@ export const FRAME_FAMILIES: readonly Family[] = [
     unit: 'mm',
     meaning: 'free way that a hand feels before anything bends, locks as they are',
     tier: 'settle',
-    needs: ['frame', 'frame_joints'],
+    needs: ['frame', 'frame_play'],
     slots: names(['grips', 'wheel']),
     read: (r, place) => {
-      const l = r.frameJoints!.looseness[place as 'grips' | 'wheel'];
+      const l = r.framePlay!.looseness[place as 'grips' | 'wheel'];
       return l ? l.lostNow * 1e-3 : absent('the bicycle lacks the place');
     },
     steps: ['A vanishing force one way and the other; the way between is play that no preload takes up.'],
@@ -424,11 +431,36 @@ export const FRAME_FAMILIES: readonly Family[] = [
     valid: 'play of the joints as given; bearings of wheels and steerer without play',
     spread: () => 0.0002,
     note: (r, place) => {
-      const l = r.frameJoints!.looseness[place as 'grips' | 'wheel'];
+      const l = r.framePlay!.looseness[place as 'grips' | 'wheel'];
       return (
         l &&
         `${(l.lostSlack).toFixed(2)} mm once every preload is gone; closed ${l.closed.toFixed(1)} mm, open ${l.open.toFixed(1)} and ${l.openBack.toFixed(1)} mm under the test force`
       );
+    },
+  },
+  {
+    id: 'frame.open_use',
+    title: 'use of strength in service, joints as they open',
+    symbol: 'u_o',
+    unit: '',
+    meaning: 'greatest stress over yield strength of all service cases with faces that open and pins that rattle',
+    tier: 'settle',
+    needs: ['frame', 'frame_play'],
+    slots: single,
+    read: (r) => worstOpened(r)?.use ?? absent('no service case applies to this bicycle'),
+    steps: [
+      'As frame.service_use, with one-sided joints: Newton steps on the straight branches of their laws until none changes.',
+    ],
+    source: 'docs/methods/frame-joints.md',
+    standing: 'definition',
+    valid: FRAME_VALID,
+    spread: (r) => STRESS_SPREAD * (worstOpened(r)?.use ?? 0),
+    caution: CASES_CAUTION,
+    note: (r) => {
+      const w = worstOpened(r);
+      if (!w) return undefined;
+      const open = w.open.length > 0 ? `${w.open.join(', ')} open` : 'all faces stay shut';
+      return `${frameCase(w.id).title.toLowerCase()}: ${pointWords(r.frame!, w.point)}; ${open}`;
     },
   },
   {

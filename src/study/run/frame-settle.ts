@@ -66,10 +66,17 @@ export interface UseDamage {
 export interface JointsResult {
   /** Every component that can open, the one nearest to it first. */
   readonly openings: readonly Opening[];
-  readonly looseness: { readonly grips?: Looseness; readonly wheel?: Looseness };
-  /** Worst use of every service case with joints as they open, and which do. */
-  readonly opened: ReadonlyMap<CaseId, { readonly use: number; readonly open: readonly string[] }>;
   readonly ages: readonly AgedLock[];
+}
+export interface PlayResult {
+  readonly looseness: { readonly grips?: Looseness; readonly wheel?: Looseness };
+  /** Worst use of every service case with joints as they open and rattle, where, and which open. */
+  readonly opened: ReadonlyMap<CaseId, OpenedCase>;
+}
+export interface OpenedCase {
+  readonly use: number;
+  readonly point: number;
+  readonly open: readonly string[];
 }
 export type LeastBuckling = BucklingResult & { readonly frameCase: CaseId; readonly state: string };
 export interface UseResult {
@@ -84,16 +91,17 @@ export interface FoldedSeatResult {
   readonly points: StressPoints;
 }
 
-/** One-sided joints, play, locks after thousands of folds. */
+/** What opens each joint, from the linear cases, and locks after thousands of folds. */
 export function runFrameJoints(candidate: ResolvedCandidate, s: State, frame: FrameResult): JointsResult {
   const openings = worstOpenings(frame);
-  return {
-    openings,
-    looseness: runLooseness(frame.model, frame.solver),
-    opened: openCases(frame),
-    ages: agedLocks(candidate, s, frame, openings),
-  };
+  return { openings, ages: agedLocks(candidate, s, frame, openings) };
 }
+
+/** Faces that open and pins that rattle, solved. */
+export const runFramePlay = (frame: FrameResult): PlayResult => ({
+  looseness: runLooseness(frame.model, frame.solver),
+  opened: openCases(frame),
+});
 
 const COUNTED: ReadonlySet<string> = new Set(['service', 'test_static', 'test_fatigue']);
 
@@ -141,8 +149,8 @@ function worstOpenings(frame: FrameResult): Opening[] {
 const openingForce = (law: JointLaw, force: number): number =>
   law.opens === 0 || law.opens === undefined ? Math.abs(force) : law.opens * force;
 
-function openCases(frame: FrameResult): JointsResult['opened'] {
-  const out = new Map<CaseId, { use: number; open: readonly string[] }>();
+function openCases(frame: FrameResult): PlayResult['opened'] {
+  const out = new Map<CaseId, OpenedCase>();
   const { joints } = frame.model.built.structure;
   for (const [id, c] of frame.cases) {
     if (c.frameCase.kind !== 'service') continue;
@@ -159,7 +167,7 @@ function openCases(frame: FrameResult): JointsResult['opened'] {
         x.branches.filter((b) => b.branch === 'open' && b.joint < joints.length).map((b) => joints[b.joint]!.name),
       ),
     );
-    out.set(id, { use: evaluated.worst.use, open: [...open] });
+    out.set(id, { use: evaluated.worst.use, point: evaluated.worst.point, open: [...open] });
   }
   return out;
 }
