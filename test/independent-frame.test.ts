@@ -2,23 +2,15 @@
  * The beam models of the quayside bicycles solved a second time by a solver that shares nothing with the kernel's: dense, one
  * textbook element a piece (`independent-beams.ts`). Structure, supports and loads are taken as the kernel made them.
  */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readProject } from '#project';
-import { openWorkspace } from '#study';
 import { runFrame } from '../src/study/run/frame.ts';
 import { expectWithin } from './expect-within.ts';
+import { quayside } from './fixtures/quayside.ts';
 import { secondSolution } from './independent-beams.ts';
 
 /** Two ways of elimination beside rigs a thousand times stiffer than the frame: share of the largest motion. */
 const TWO_WAYS = 1e-6;
-const root = join(import.meta.dirname, '..', 'examples', 'quayside');
-const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((f) => f.endsWith('.yaml'));
-const { project } = readProject(
-  new Map(files.map((f) => [f.replaceAll('\\', '/'), readFileSync(join(root, f), 'utf8')])),
-);
-const workspace = openWorkspace(project!);
+const workspace = quayside();
 
 describe.each([
   ['four_bar', ['pedalling', 'step']],
