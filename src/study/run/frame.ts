@@ -12,9 +12,9 @@ import {
   caseWith,
   evaluateCase,
   type FrameSolver,
-  frameSolver,
   type State,
   type StressPoints,
+  solveGroups,
   stressPoints,
   type TubeStrength,
 } from '#kernel';
@@ -50,12 +50,11 @@ export function runFrame(candidate: ResolvedCandidate, s: State, setting: Settin
     if (made.applicable) loads.set(id, { loads: made, found });
     else left.set(id, made.reason);
   }
-  const solver = frameSolver(
-    model.built.structure,
-    [...loads.values()].map((l) => l.loads),
-  );
+  const groups = [...loads.values()].map((l) => l.loads);
+  const { solver, solutions } = solveGroups(model.built.structure, groups);
   const cases = new Map<CaseId, CaseResult>();
-  for (const [id, { loads: group, found }] of loads)
-    cases.set(id, evaluateCase(found.case, group, solver.solve(group), points, bearing.tubes.length));
+  [...loads].forEach(([id, { loads: group, found }], i) => {
+    cases.set(id, evaluateCase(found.case, group, solutions[i]!, points, bearing.tubes.length));
+  });
   return { model, strength, points, solver, cases, left };
 }

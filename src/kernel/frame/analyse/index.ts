@@ -1,5 +1,6 @@
 export { pointForces, type StressPoint, type StressPoints, stressPoints } from './points.ts';
 export { type CaseResult, evaluateCase, rangeAt, type WorstRange, type WorstUse } from './run-case.ts';
+export { type SolvedGroups, solveAlike, solveGroups } from './solve-cases.ts';
 export {
   STIFFNESS_IDS,
   type StiffnessId,

@@ -140,6 +140,12 @@ export function tieMembers(ties: Ties): void {
 function tieToBlock(ties: Ties, t: number, b: number): void {
   const block = ties.blocks[b]!;
   const line = ties.lines[t]!;
+  const { half } = block;
+  const { height, width } = ties.tubes[t]!.ends[0];
+  const { height: height2, width: width2 } = ties.tubes[t]!.ends[1];
+  // no point of the tube comes near a block that its centre line passes farther off than both are large
+  const far = norm(half) + Math.max(height, width, height2, width2) + TOUCH + SAME;
+  if (footOn(line, block.centre).distance > far) return;
   const inside = [0, line.length].filter((s) => depthInBox(block, pointAt(line, s)) > -SAME);
   for (const s of inside) {
     const mark = ties.mark(t, s);
@@ -160,7 +166,12 @@ function tieToBlock(ties: Ties, t: number, b: number): void {
 /** Least distance to the box's faces from a point inside it; negative outside. */
 function depthInBox(block: FrameBlock, p: Vec3): number {
   const d = sub(p, block.centre);
-  return Math.min(...[0, 1, 2].map((k) => block.half[k]! - Math.abs(dot(d, block.axes[k]!))));
+  const { half, axes } = block;
+  return Math.min(
+    half[0] - Math.abs(dot(d, axes[0])),
+    half[1] - Math.abs(dot(d, axes[1])),
+    half[2] - Math.abs(dot(d, axes[2])),
+  );
 }
 
 /** How far a line runs on inside a box from a point in it. */
