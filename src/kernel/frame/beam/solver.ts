@@ -25,7 +25,7 @@ import { type BlockFactor, backward, factorise, forward } from './block-ldl.ts';
 import { blocksOf, DOUBTFUL_PIVOT, eliminateEarly, type FramePlan, framePlan, judgePivot } from './plan.ts';
 
 /** Out of balance by more than this, a solution is refined once. */
-const REFINE = 1e-11;
+const REFINE = 1e-9;
 /** … and by more than this it is refused. */
 export const FRAME_RESIDUAL_LIMIT = 1e-6;
 
