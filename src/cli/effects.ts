@@ -2,7 +2,7 @@
 import { mkdir, readFile } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
 import type { Problem } from '#project';
-import { writeProjectFile } from '#server';
+import { type Fingerprint, writeProjectFile } from '#server';
 
 export interface Output {
   write(text: string): unknown;
@@ -20,9 +20,10 @@ export interface Effects {
   readFile(path: string): Promise<Uint8Array>;
   /**
    * Writes a file as a whole: an interrupted write leaves the old one. Missing folders are made.
+   * @param expected what the file held when it was read: one that changed meanwhile is left alone.
    * @returns what kept the file from being written.
    */
-  writeFile(path: string, content: string | Uint8Array): Promise<Problem | undefined>;
+  writeFile(path: string, content: string | Uint8Array, expected?: Fingerprint): Promise<Problem | undefined>;
 }
 
 /**
@@ -60,11 +61,11 @@ export function processEffects(home: string): Effects {
     cwd: process.cwd(),
     home,
     readFile: (path) => readFile(path),
-    writeFile: (path, content) =>
+    writeFile: (path, content, expected) =>
       undisturbed(async () => {
         // What keeps the folder from being made keeps the file from being written, and is told there.
         await mkdir(dirname(path), { recursive: true }).catch(() => undefined);
-        const written = await writeProjectFile(dirname(path), basename(path), content, undefined);
+        const written = await writeProjectFile(dirname(path), basename(path), content, expected);
         return 'problem' in written ? written.problem : undefined;
       }),
   };

@@ -4,7 +4,7 @@
  */
 import { dirname, join, resolve } from 'node:path';
 import { type Problem, readProject, renderProblems } from '#project';
-import { readProjectFolder } from '#server';
+import { type Fingerprint, readProjectFolder } from '#server';
 import { openWorkspace, type Workspace } from '#study';
 import type { Effects } from './effects.ts';
 import { usageProblem } from './print.ts';
@@ -39,6 +39,8 @@ export interface Opened {
   readonly workspace: Workspace | undefined;
   readonly problems: readonly Problem[];
   readonly sources: ReadonlyMap<string, string>;
+  /** What each file held when it was read, for a later write. */
+  readonly fingerprints: ReadonlyMap<string, Fingerprint>;
 }
 
 /** `asked` is what the command line named first, for the message where there is no project. */
@@ -57,6 +59,7 @@ export async function openProject(folder: string | undefined, asked?: string): P
         ),
       ],
       sources: new Map(),
+      fingerprints: new Map(),
     };
   const disk = await readProjectFolder(folder);
   // Bytes that are not UTF-8 are shown as far as they can be, so that the place of the first wrong one can be pointed at.
@@ -68,7 +71,8 @@ export async function openProject(folder: string | undefined, asked?: string): P
   const workspace = 'project' in read && read.project ? openWorkspace(read.project) : undefined;
   const problems = [...disk.problems, ...read.problems, ...(workspace?.problems ?? [])];
   const unusable = workspace?.problems.some((p) => p.severity === 'error') ?? false;
-  return { folder: disk.root ?? folder, workspace: unusable ? undefined : workspace, problems, sources };
+  const { fingerprints } = disk;
+  return { folder: disk.root ?? folder, workspace: unusable ? undefined : workspace, problems, sources, fingerprints };
 }
 
 export const errorsIn = (problems: readonly Problem[]): boolean => problems.some((p) => p.severity === 'error');

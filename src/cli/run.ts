@@ -8,6 +8,7 @@ import { printable } from '#project';
 import type { CalcOptions } from './commands/calc.ts';
 import type { FileOptions } from './commands/files.ts';
 import type { JudgeOptions } from './commands/judge-commands.ts';
+import type { TuneCommandOptions } from './commands/tune.ts';
 import type { Effects, Output } from './effects.ts';
 import { EXIT } from './exit.ts';
 import { printProblems, usageProblem } from './print.ts';
@@ -131,6 +132,26 @@ async function build(effects: Effects, finish: (code: number) => void): Promise<
     .option(...HTML_OPTION)
     .action(async (what: string[], options: JudgeOptions) => {
       finish(await (await import('./commands/judge-commands.ts')).compare(what, options, effects));
+    });
+  program
+    .command('tune [what...]')
+    .usage('[options] [PROJECT] CANDIDATE')
+    .description('size its tubes from stock: least mass with the demands on its frame held')
+    .option('--outside', 'other outside diameters of the stock lists too; clearances are judged again')
+    .option('--against <stiffness>', 'stiffness of the mass curve, frame.head_torsion when left out')
+    .option('--no-curve', 'leave the curve of mass against stiffness out')
+    .option('--svg <file>', 'write the curve as a picture')
+    .option('--write', "put the tuned sections into the candidate's file; comments stay")
+    .option('--write-as <variant>', 'add them as a variant instead')
+    .option(...project)
+    .option(...JSON_OPTION)
+    .addHelpText(
+      'after',
+      '\nWithout demands on frame.* in the brief, frame.service_use and frame.test_use are held to 1.' +
+        '\nExit code: 0 the tuned frame holds all, 1 no gauges do, 2 unusable input.',
+    )
+    .action(async (what: string[], options: TuneCommandOptions) => {
+      finish(await (await import('./commands/tune.ts')).tuneCandidate(what, options, effects));
     });
   return program;
 }

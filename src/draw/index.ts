@@ -13,3 +13,4 @@ export { packageViews, spaceViews } from './package-views.ts';
 export { type PageInput, page } from './page.ts';
 export { plate, platesSheet } from './plates.ts';
 export { type Picture, standaloneSvg, svg } from './svg.ts';
+export { tuneCurve } from './tune-curve.ts';

@@ -36,7 +36,7 @@ export interface JudgeOptions {
 const CAUTION = wrapped(GENERAL_CAUTION, 100, 0);
 
 /** Everything before the judging: the workspace, or the exit code of a project that cannot be used. */
-async function begin(
+export async function begin(
   given: readonly string[],
   options: JudgeOptions,
   effects: Effects,
@@ -67,17 +67,21 @@ function misuse({ html, explain, quantities }: JudgeOptions): Problem | undefine
   return undefined;
 }
 
-const refuse = (problem: Problem, options: JudgeOptions, effects: Effects): number =>
+export const refuse = (problem: Problem, options: JudgeOptions, effects: Effects): number =>
   unusable({ problems: [problem], sources: new Map() }, options, effects);
 
-function unusable(opened: Pick<Opened, 'problems' | 'sources'>, options: JudgeOptions, effects: Effects): number {
+export function unusable(
+  opened: Pick<Opened, 'problems' | 'sources'>,
+  options: JudgeOptions,
+  effects: Effects,
+): number {
   if (options.json) printJson(effects, { problems: opened.problems });
   else tellProblems(effects, opened);
   return EXIT.unusable;
 }
 
 /** The candidate of that id; a path to its file is taken for its name. */
-function pick(
+export function pick(
   w: Workspace,
   opened: Opened,
   given: string,

@@ -3,7 +3,7 @@
  * model, the frame is solved anew, and what it is held to is read off. Every choice is computed once and kept.
  *
  * The beam model, its cases and quantities are those of `check`. A stiffness is measured by itself, without the shares that
- * `check` shows; what takes long (opening joints, buckling, a life of use, the folded seat) is computed only where
+ * `check` shows; what takes long (buckling, a life of use, the folded seat) is computed only where
  * all else holds. Not here: what other demands (clearance, handling) say; that is read from the edited text.
  */
 import { type State, type StiffnessId, stiffnessOf, stiffnessTest } from '#kernel';
@@ -48,7 +48,7 @@ export function measuredStiffness({ model, solver }: FrameResult, id: StiffnessI
   return stiffnessOf(test, solution!, model.context) * (test.rotates ? 1e-3 : 1e3);
 }
 
-const QUICK: ReadonlySet<string> = new Set(['frame', 'stiffness', 'mass']);
+const QUICK: ReadonlySet<string> = new Set(['frame', 'stiffness', 'frame_joints', 'mass']);
 const slow = (q: Quantity): boolean => q.family.needs.some((d) => !QUICK.has(d));
 
 /**
@@ -76,6 +76,7 @@ export function benchOf(
   const dear = quantities.filter(slow);
   const frameOnly = planFor(quick);
   const frame: Plan = { ...frameOnly, disciplines: new Set([...frameOnly.disciplines, 'frame'] as const) };
+  const slowly = planFor(dear);
   const all = planFor(quantities);
   const state: State = model.newState();
   const put = (choice: Choice, without = -1): void => {
@@ -124,7 +125,10 @@ export function benchOf(
       const id = stiffnessIn(q.id);
       if (id) {
         value[i] = results.frame ? measuredStiffness(results.frame, id) / unitFactor(q.family.unit) : Number.NaN;
-        return results.failures.frame ?? (Number.isNaN(value[i]!) ? 'it lacks a place that this measurement needs' : undefined);
+        return (
+          results.failures.frame ??
+          (Number.isNaN(value[i]!) ? 'it lacks a place that this measurement needs' : undefined)
+        );
       }
       const got = readQuantity(results, q);
       if (isAbsent(got)) return got.absent;
@@ -146,7 +150,7 @@ export function benchOf(
     const known = keptDear.get(key);
     if (known) return known;
     put(choice);
-    const e = evaluate(all, undefined, state);
+    const e = evaluate(slowly, undefined, state);
     const value = quickly.value.slice();
     const reason = [...quickly.reason];
     quantities.forEach((q, i) => {

@@ -2,8 +2,9 @@
  * Mass against stiffness: the least mass at which a stiffness reaches each of a row of levels, all demands held.
  *
  * Method: the levels run from what the lightest gauges have to what the heaviest have. Each is searched twice, upward from the
- * answer of the level below and downward from that of the level above; the lighter one counts. A heavier answer that serves
- * a lower level at less mass replaces it, so that the curve never falls.
+ * answer of the level below and downward from that of the level above; the lighter one counts. An answer for a higher level
+ * that is lighter serves the lower one too, so that the curve never falls. Exchanges are computed only where single steps
+ * added up say that they nearly hold.
  */
 import type { Quantity } from '../catalogue.ts';
 import type { Bench } from './bench.ts';
@@ -25,6 +26,8 @@ export interface Curve {
 }
 
 const LEVELS = 7;
+/** Exchanges that single steps say to miss by more than this are not computed. */
+const ESTIMATE = 0.03;
 /** A range of stiffness that is smaller than this share is none. */
 const FLAT = 0.01;
 
@@ -59,7 +62,7 @@ export function* curveOf(
   };
   let from = least;
   for (const [i, level] of levels.entries()) {
-    const f = yield* search(at(level), { from, pairs: false });
+    const f = yield* search(at(level), { from, estimate: ESTIMATE });
     better(i, f);
     if (f.holds) from = f.choice;
   }
@@ -67,7 +70,7 @@ export function* curveOf(
   for (let i = levels.length - 1; i >= 0; i--) {
     const p = at(levels[i]!);
     if (p.look(from).miss > 0) continue;
-    const f = yield* search(p, { from, pairs: false });
+    const f = yield* search(p, { from, estimate: ESTIMATE });
     better(i, f);
     from = found[i]?.choice ?? from;
   }
@@ -77,7 +80,9 @@ export function* curveOf(
   }
   const points = levels.flatMap((level, i): CurvePoint[] => {
     const f = found[i];
-    return f ? [{ level, value: bench.value(f.choice, quantity).value, mass: bench.mass(f.choice), choice: f.choice }] : [];
+    return f
+      ? [{ level, value: bench.value(f.choice, quantity).value, mass: bench.mass(f.choice), choice: f.choice }]
+      : [];
   });
   return { quantity, points };
 }

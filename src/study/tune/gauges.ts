@@ -47,6 +47,9 @@ export interface Sizable {
   readonly left: readonly LeftAlone[];
 }
 
+/** Where the gauges come from when no list has them. */
+export const ORDERED = 'drawn to order';
+
 /** A tube whose stress never passes this share of its strength, nor its range this share of what is allowed, is idle. */
 const IDLE = 0.02;
 /** How far another outside diameter may lie from the drawn one, as shares. */
@@ -101,7 +104,7 @@ export function sectionText(candidate: ResolvedCandidate, m: number): string {
 function wordsOf(names: readonly string[]): string {
   const all = names.map(placeWords);
   if (all.length === 1) return all[0]!;
-  const both = all.map((w) => w.replace(/(\w+) (left|right)\b/, '$1s'));
+  const both = all.map((w) => w.replace(/(\w+) (left|right)\b/, '$1s').replace('foots', 'feet'));
   return both[0] === both[1] ? both[0]! : all.join(' and ');
 }
 
@@ -191,9 +194,14 @@ function gaugesOf(
     if (new Set(listed.map((t) => t.wall_mm)).size > 1) for (const t of listed) add(height, width, t.wall_mm, t.list);
     else
       for (const t of wallSeries(material, Math.min(height, width), Math.max(height, width)))
-        add(height, width, t, listed.find((s) => s.wall_mm === t)?.list ?? 'drawn to order');
-    // a tube thicker than any on the list stays possible: a frame that holds must not be lost
-    if (made.every((g) => g.wall_mm < wall - SAME)) add(height, width, wall, 'as drawn');
+        add(height, width, t, listed.find((s) => s.wall_mm === t)?.list ?? ORDERED);
+    const thickest = Math.max(...made.map((g) => g.wall_mm));
+    if (thickest < wall - SAME) {
+      // a tube thicker than the list goes stays possible, and what lies between: a frame that holds must not be lost
+      for (const t of wallSeries(material, Math.min(height, width), Math.max(height, width)))
+        if (t > thickest && t < wall) add(height, width, t, ORDERED);
+      add(height, width, wall, 'as drawn');
+    }
   }
   if (outside && !within && tube.shape === 'round')
     for (const t of plain) {

@@ -2,7 +2,7 @@
 import { frameCase } from '#kernel';
 import type { Evaluation } from '../evaluate.ts';
 import type { Bench } from './bench.ts';
-import type { Sizable, TubeGroup } from './gauges.ts';
+import { ORDERED, type Sizable, type TubeGroup } from './gauges.ts';
 import { decidedBy, type Held, useOf } from './held.ts';
 import type { Choice, Sizing } from './search.ts';
 
@@ -81,8 +81,15 @@ export function bindingOf(
   g: number,
 ): Binding {
   const k = choice[g]! - 1;
-  const next = groups[g]!.gauges[k];
-  if (!next) return { none: 'the lightest that there is' };
+  const { gauges } = groups[g]!;
+  const next = gauges[k];
+  if (!next)
+    return {
+      none:
+        gauges[0]!.from === ORDERED
+          ? 'nothing misses; the series ends here, at od/50 or, for light alloys, at 1 mm'
+          : 'nothing misses; its list has no lighter one',
+    };
   const lighter = choice.map((c, i) => (i === g ? k : c));
   if (p.look(lighter).miss === Number.POSITIVE_INFINITY && !worstMiss(bench, held, lighter))
     return { none: `${next.section} does not fit what it meets` };
@@ -118,7 +125,10 @@ export function obstaclesOf(
       ];
     }
     const alone = left.find((l) => name !== undefined && l.tubes.includes(name));
-    if (alone) return [{ ...figure, tube: alone.words, section: alone.section, because: `left alone: ${alone.because}` }];
-    return [{ ...figure, ...(name === undefined ? {} : { tube: name, because: 'a bought part, not a tube of the file' }) }];
+    if (alone)
+      return [{ ...figure, tube: alone.words, section: alone.section, because: `left alone: ${alone.because}` }];
+    return [
+      { ...figure, ...(name === undefined ? {} : { tube: name, because: 'a bought part, not a tube of the file' }) },
+    ];
   });
 }

@@ -35,8 +35,11 @@ export interface SearchOptions {
   readonly starts?: readonly Choice[];
   /** Begin here and nowhere else, without stress ratios. */
   readonly from?: Choice;
-  /** Without it one group goes up while only one other goes down. */
-  readonly pairs?: boolean;
+  /**
+   * Exchanges whose uses, added up from single steps, miss by more than this in all are passed over; everything is computed
+   * when left out.
+   */
+  readonly estimate?: number;
 }
 export interface Found {
   readonly choice: Choice;
@@ -77,7 +80,7 @@ export function* search(p: Sizing, options: SearchOptions = {}): Generator<Searc
   let steps = 0;
   while (here.look.miss === 0) {
     yield { mass: massOf(p, here.choice) };
-    const next = (yield* descend(p, here)) ?? (yield* exchange(p, here, options.pairs ?? true));
+    const next = (yield* descend(p, here)) ?? (yield* exchange(p, here, options.estimate));
     if (!next) break;
     here = next;
     steps++;
@@ -176,14 +179,16 @@ function* descend(p: Sizing, here: At): Generator<Searching, At | undefined> {
 }
 
 /** The lightest choice of the neighbourhood that holds; undefined where none is lighter than here. */
-function* exchange(p: Sizing, here: At, pairs: boolean): Generator<Searching, At | undefined> {
+function* exchange(p: Sizing, here: At, estimate: number | undefined): Generator<Searching, At | undefined> {
   const now = massOf(p, here.choice);
-  const all = neighbours(p, here.choice, pairs)
-    .map((choice) => ({ choice, mass: massOf(p, choice) }))
+  const all = neighbours(p, here.choice)
+    .map((moves) => ({ moves, choice: moved(here.choice, ...moves) }))
+    .map((n) => ({ ...n, mass: massOf(p, n.choice) }))
     .filter((n) => n.mass < now - SAME)
     // equal masses keep the order in which they were made
     .sort((a, b) => a.mass - b.mass);
-  for (const { choice } of all) {
+  for (const { moves, choice } of all) {
+    if (estimate !== undefined && estimated(p, here, moves) > estimate) continue;
     const look = p.look(choice);
     yield { mass: now };
     if (look.miss === 0) return { choice, look };
@@ -191,19 +196,41 @@ function* exchange(p: Sizing, here: At, pairs: boolean): Generator<Searching, At
   return undefined;
 }
 
-function neighbours(p: Sizing, choice: Choice, pairs: boolean): Choice[] {
-  const out: Choice[] = [];
+type Move = readonly [group: number, size: number];
+
+/** What several moves together would miss by, if each changed the uses as it does alone. */
+function estimated(p: Sizing, here: At, moves: readonly Move[]): number {
+  const use = [...here.look.use];
+  for (const move of moves) {
+    const alone = p.look(moved(here.choice, move));
+    if (alone.miss === Number.POSITIVE_INFINITY) return alone.miss;
+    for (let i = 0; i < use.length; i++) use[i]! += alone.use[i]! - here.look.use[i]!;
+  }
+  return use.reduce((sum, u) => sum + Math.max(0, u - 1), 0);
+}
+
+function neighbours(p: Sizing, choice: Choice): (readonly Move[])[] {
+  const out: (readonly Move[])[] = [];
   const groups = choice.map((_, g) => g);
-  for (const g of groups) for (let k = 0; k < choice[g]!; k++) out.push(moved(choice, [g, k]));
+  for (const g of groups) for (let k = 0; k < choice[g]!; k++) out.push([[g, k]]);
   for (const up of groups) {
     const higher = choice[up]! + 1;
     if (p.mass[up]![higher] === undefined) continue;
     const others = groups.filter((g) => g !== up && choice[g]! > 0);
-    for (const g of others) for (let k = 0; k < choice[g]!; k++) out.push(moved(choice, [up, higher], [g, k]));
-    if (!pairs) continue;
+    for (const g of others)
+      for (let k = 0; k < choice[g]!; k++)
+        out.push([
+          [up, higher],
+          [g, k],
+        ]);
     for (const a of others)
       for (const b of others)
-        if (b > a) out.push(moved(choice, [up, higher], [a, choice[a]! - 1], [b, choice[b]! - 1]));
+        if (b > a)
+          out.push([
+            [up, higher],
+            [a, choice[a]! - 1],
+            [b, choice[b]! - 1],
+          ]);
   }
   return out;
 }

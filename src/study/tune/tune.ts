@@ -54,6 +54,8 @@ export interface Tuned {
   /** The brief demands nothing of the frame: strength in service and in tests is held. */
   readonly usual: boolean;
   readonly held: readonly HeldFigure[];
+  /** Fatigue where nothing demands it: a rank that lighter gauges lower. */
+  readonly beside: readonly { readonly quantity: string; readonly now: number | null; readonly tuned: number | null }[];
   /** All of them hold with these gauges, and no other demand that held misses. */
   readonly holds: boolean;
   readonly tubes: readonly TunedTubes[];
@@ -80,6 +82,8 @@ export interface Tuned {
 export const USUAL_AGAINST: StiffnessId = 'head_torsion';
 export const stiffnessQuantities = (): readonly string[] => STIFFNESS_IDS.map((id) => `frame.${id}`);
 
+/** Demands that hold fatigue. */
+const FATIGUE = /reserve|damage/;
 /** Rounds of taking outside diameters back. */
 const ROUNDS = 12;
 const BUTTED = 'butted tubes of the lists are thick at both ends, which no section of the files can say: left out';
@@ -96,12 +100,21 @@ export function* tune(
   const { groups } = all;
   const { held, usual } = heldOf(w, candidate);
   const against = options.against && quantityOf(w, candidate, `frame.${options.against}`);
-  const only = new Set([...w.brief.demands.map((d) => d.quantity), ...held.map((h) => h.quantity.id), 'mass.total']);
+  const beside = held.some((h) => FATIGUE.test(h.quantity.id)) ? [] : [quantityOf(w, candidate, 'frame.least_reserve')];
+  const only = new Set([
+    ...w.brief.demands.map((d) => d.quantity),
+    ...[...held.map((h) => h.quantity), ...beside].map((q) => q.id),
+    'mass.total',
+  ]);
   const before = judgeCandidate(w, candidate, ['drag', 'settle', 'ask'], only);
   const known = held.filter((h) => valueIn(before, h.quantity) !== null);
 
   const bans = new Bans(groups, drawn);
-  const quantities = [...new Map([...held.map((h) => h.quantity), ...(against ? [against] : [])].map((q) => [q.id, q])).values()];
+  const quantities = [
+    ...new Map(
+      [...held.map((h) => h.quantity), ...beside, ...(against ? [against] : [])].map((q) => [q.id, q]),
+    ).values(),
+  ];
   const bench = benchOf(w, candidate, groups, known, quantities, drawn, (choice) => bans.forbids(choice));
   const start = groups.map((group) => nearestGauge(group, drawn));
   const job = { w, candidate, groups, before, only, bans, bench, start, known };
@@ -121,6 +134,10 @@ export function* tune(
     candidate,
     usual,
     held: rows,
+    beside: beside.map((q) => {
+      const tuned = bench.value(best.choice, q).value;
+      return { quantity: q.id, now: valueIn(before, q), tuned: Number.isNaN(tuned) ? null : tuned };
+    }),
     holds: clean && rows.every((r) => r.holds),
     tubes: groups.map((group, g): TunedTubes => {
       const gauge = group.gauges[best.choice[g]!]!;
@@ -232,7 +249,9 @@ function* settle(job: Job): Generator<Tuning, { best: Found; proof: Proof | unde
     bans.ban(best.choice, banned);
     const why = proof.broken[0]?.quantity ?? proof.problems[0]?.message ?? '';
     for (const g of banned)
-      taken.push(`${groups[g]!.gauges[best.choice[g]!]!.section} for ${groups[g]!.words}: taken back, it misses ${why}`);
+      taken.push(
+        `${groups[g]!.gauges[best.choice[g]!]!.section} for ${groups[g]!.words}: taken back, it misses ${why}`,
+      );
   }
 }
 const sound = (proof: Proof): boolean => proof.broken.length === 0 && proof.problems.length === 0;
@@ -249,7 +268,16 @@ const unread = (judged: Judged, message: string): Proof => ({
   judged,
   broken: [],
   problems: [
-    { code: 'section.syntax', severity: 'error', file: judged.candidate.file, path: '', line: 0, column: 0, length: 0, message },
+    {
+      code: 'section.syntax',
+      severity: 'error',
+      file: judged.candidate.file,
+      path: '',
+      line: 0,
+      column: 0,
+      length: 0,
+      message,
+    },
   ],
 });
 
