@@ -2,6 +2,7 @@
 import { nearestName } from '#project';
 import { FOLD_FAMILIES } from './families/fold.ts';
 import { FRAME_FAMILIES } from './families/frame.ts';
+import { FRAME_CHECK_FAMILIES } from './families/frame-checks.ts';
 import { MASS_FAMILIES } from './families/mass.ts';
 import { PACKAGE_FAMILIES } from './families/package.ts';
 import { SIMPLE_FAMILIES } from './families/simple.ts';
@@ -15,6 +16,7 @@ export const CATALOGUE: readonly Family[] = [
   ...PACKAGE_FAMILIES,
   ...STEER_FAMILIES,
   ...FRAME_FAMILIES,
+  ...FRAME_CHECK_FAMILIES,
 ];
 
 /** One quantity of a candidate: its family and what fills the family's braces. */

@@ -12,6 +12,7 @@ import type { Results } from './results.ts';
 import { runBox } from './run/box.ts';
 import { runFold } from './run/fold.ts';
 import { runFrame } from './run/frame.ts';
+import { runFrameChecks } from './run/frame-checks.ts';
 import {
   runFrameBlows,
   runFrameBuckling,
@@ -64,6 +65,7 @@ const ORDER: readonly Discipline[] = [
   'frame',
   'stiffness',
   'frame_joints',
+  'frame_checks',
   'frame_play',
   'frame_buckling',
   'frame_use',
@@ -79,6 +81,7 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   likeness: ['steer'],
   stiffness: ['frame'],
   frame_joints: ['frame'],
+  frame_checks: ['frame'],
   frame_play: ['frame'],
   frame_buckling: ['frame'],
   frame_use: ['frame'],
@@ -162,6 +165,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
       if (wobble) results.wobble = wobble;
     },
     frame_joints: () => (results.frameJoints = runFrameJoints(p.candidate, s, results.frame!)),
+    frame_checks: () => (results.frameChecks = runFrameChecks(p.candidate, s, results.frame!)),
     frame_play: () => (results.framePlay = runFramePlay(results.frame!)),
     frame_buckling: () => (results.frameBuckling = runFrameBuckling(results.frame!)),
     frame_use: () => (results.frameUse = runFrameUse(results.frame!, p.setting)),

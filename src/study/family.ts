@@ -29,6 +29,7 @@ export type Discipline =
   | 'frame'
   | 'stiffness'
   | 'frame_joints'
+  | 'frame_checks'
   | 'frame_play'
   | 'frame_buckling'
   | 'frame_use'

@@ -4,6 +4,7 @@ import type { Discipline } from './family.ts';
 import type { BoxResult } from './run/box.ts';
 import type { FoldResult } from './run/fold.ts';
 import type { FrameResult } from './run/frame.ts';
+import type { ChecksResult } from './run/frame-checks.ts';
 import type {
   BlowsResult,
   FoldedSeatResult,
@@ -39,6 +40,7 @@ export interface Results {
   readonly stiffness?: ReadonlyMap<StiffnessId, StiffnessResult>;
   readonly wobble?: Wobble;
   readonly frameJoints?: JointsResult;
+  readonly frameChecks?: ChecksResult;
   readonly framePlay?: PlayResult;
   readonly frameBuckling?: LeastBuckling;
   readonly frameUse?: UseResult;

@@ -106,7 +106,7 @@ export const runFramePlay = (frame: FrameResult): PlayResult => ({
 const COUNTED: ReadonlySet<string> = new Set(['service', 'test_static', 'test_fatigue']);
 
 /** What a rider does all day. Under a blow (a step, a kerb) a face may open for a moment: that margin stands beside it. */
-const RIDING: ReadonlySet<CaseId> = new Set(['seated', 'stroke', 'start', 'braking']);
+export const RIDING: ReadonlySet<CaseId> = new Set(['seated', 'stroke', 'start', 'braking']);
 
 /** For every component that can open: the riding case that asks most of its preload, and what the worst blow leaves. */
 function worstOpenings(frame: FrameResult): Opening[] {
