@@ -55,6 +55,12 @@ export const tuneJson = (t: Tuned) => ({
     section: o.section ?? null,
     because: o.because ?? null,
   })),
+  too_weak: t.weak.map(({ words, section, times, because }) => ({
+    tube: words,
+    section,
+    asked_over_borne: times,
+    because,
+  })),
   would_miss: t.broken.map((r) => ({
     quantity: r.quantity,
     value: r.value,

@@ -96,7 +96,15 @@ function trouble(t: Tuned): string {
       (r) => `${r.quantity} held and would miss: ${figure(r.value, r.unit)}, ${limitText(r.sense, r.limit, r.unit)}`,
     ),
   ];
-  return lines.length === 0 ? '' : `\n  In the way\n${lines.map((l) => wrapped(l, WIDTH, 4)).join('')}`;
+  const weak = table(
+    t.weak.map((x) => [x.words, x.section, `${x.times.toFixed(2)} times what it bears`, x.because]),
+    ['left', 'left', 'right', 'left'],
+    4,
+  );
+  return (
+    (lines.length === 0 ? '' : `\n  In the way\n${lines.map((l) => wrapped(l, WIDTH, 4)).join('')}`) +
+    (t.weak.length === 0 ? '' : `\n  Too weak even so\n${weak}`)
+  );
 }
 
 function curve(t: Tuned): string {

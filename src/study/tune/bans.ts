@@ -8,6 +8,8 @@ import type { Choice } from './search.ts';
 
 /** A tube that is welded to the side of another is at most as wide; mm. */
 const SAME = 1e-6;
+/** Less than any two diameters of a list differ by, mm. */
+const NEXT = 0.01;
 
 export class Bans {
   readonly #groups: readonly TubeGroup[];
@@ -46,6 +48,15 @@ export class Bans {
         return h >= this.#above[g]! - SAME || h <= this.#below[g]! + SAME;
       }) || this.#welds.some(([a, b]) => this.#height(a, choice) > this.#height(b, choice) + SAME)
     );
+  }
+
+  /** Outsides stay as in this choice from now on. */
+  freeze(choice: Choice): void {
+    choice.forEach((k, g) => {
+      const h = this.#groups[g]!.gauges[k]!.height_mm;
+      this.#above[g] = h + NEXT;
+      this.#below[g] = h - NEXT;
+    });
   }
 
   /** Groups whose outside is not the drawn one. */

@@ -194,7 +194,14 @@ export function benchOf(
         };
         const quickly = compute(choice);
         const first = read(quickly, false);
-        if (first.miss > 0 || !wanted.some((h) => slow(h.quantity))) return { ...first, ratio: quickly.ratio };
+        // a demand tells of its worst tube only: where it misses, what the others lack counts too
+        if (first.miss > 0)
+          return {
+            ...first,
+            miss: first.miss + quickly.ratio.reduce((sum, r) => sum + Math.max(0, r - 1), 0),
+            ratio: quickly.ratio,
+          };
+        if (!wanted.some((h) => slow(h.quantity))) return { ...first, ratio: quickly.ratio };
         return { ...read(computeDear(choice), true), ratio: quickly.ratio };
       },
     };

@@ -1,7 +1,7 @@
 /**
  * Mass against stiffness: the least mass at which a stiffness reaches each of a row of levels, all demands held.
  *
- * Method: the levels run from what the lightest gauges have to what the heaviest have. Each is searched twice, upward from the
+ * Method: the levels run from what the lightest gauges have to what the strongest have. Each is searched twice, upward from the
  * answer of the level below and downward from that of the level above; the lighter one counts. An answer for a higher level
  * that is lighter serves the lower one too, so that the curve never falls. Exchanges are computed only where single steps
  * added up say that they nearly hold.
@@ -43,13 +43,13 @@ export function* curveOf(
   held: readonly Held[],
   quantity: Quantity,
   least: Choice,
-  heaviest: Choice,
+  stiffest: Choice,
 ): Generator<Searching, Curve> {
   const low = bench.value(least, quantity);
-  const high = bench.value(heaviest, quantity);
+  const high = bench.value(stiffest, quantity);
   if (!(low.value > 0)) return { quantity, points: [], absent: low.absent ?? 'it cannot be computed' };
   if (!(high.value > low.value * (1 + FLAT)))
-    return { quantity, points: [], absent: 'the heaviest gauges are hardly stiffer than the lightest that hold' };
+    return { quantity, points: [], absent: 'the strongest gauges are hardly stiffer than the lightest that hold' };
   const levels = Array.from({ length: LEVELS }, (_, i) =>
     roundedDown(low.value + ((high.value - low.value) * i) / (LEVELS - 1)),
   );
@@ -66,7 +66,7 @@ export function* curveOf(
     better(i, f);
     if (f.holds) from = f.choice;
   }
-  from = heaviest;
+  from = stiffest;
   for (let i = levels.length - 1; i >= 0; i--) {
     const p = at(levels[i]!);
     if (p.look(from).miss > 0) continue;

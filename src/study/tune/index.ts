@@ -1,7 +1,7 @@
 export type { Curve, CurvePoint } from './curve.ts';
 export { type SectionEdit, writeVariant } from './edit.ts';
 export type { Gauge, LeftAlone, TubeGroup } from './gauges.ts';
-export type { Binding, Figure, Obstacle } from './reasons.ts';
+export type { Binding, Figure, Obstacle, Weak } from './reasons.ts';
 export { runToEnd } from './search.ts';
 export {
   type HeldFigure,

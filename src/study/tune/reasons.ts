@@ -3,8 +3,8 @@ import { frameCase } from '#kernel';
 import type { Evaluation } from '../evaluate.ts';
 import type { Bench } from './bench.ts';
 import { ORDERED, type Sizable, type TubeGroup } from './gauges.ts';
-import { decidedBy, type Held, useOf } from './held.ts';
-import type { Choice, Sizing } from './search.ts';
+import { askedOf, decidedBy, type Held, useOf } from './held.ts';
+import { type Choice, type Sizing, strongest } from './search.ts';
 
 /** One demand at one choice. */
 export interface Figure {
@@ -105,6 +105,7 @@ export function obstaclesOf(
   choice: Choice,
 ): readonly Obstacle[] {
   const e = bench.evaluation(choice);
+  const ends = strongest(bench.sizing(held));
   return held.flatMap((h): Obstacle[] => {
     const figure = figureOf(h, e, bench.value(choice, h.quantity));
     if (figure.holds) return [];
@@ -114,13 +115,13 @@ export function obstaclesOf(
     if (g >= 0) {
       const { words, gauges } = groups[g]!;
       const k = choice[g]!;
-      const top = k === gauges.length - 1;
+      const top = k === ends[g];
       return [
         {
           ...figure,
           tube: words,
           section: gauges[k]!.section,
-          because: top ? 'the heaviest gauge that there is' : 'a heavier gauge misses by more, here or elsewhere',
+          because: top ? 'the strongest gauge that there is' : 'a stronger gauge misses more, here or elsewhere',
         },
       ];
     }
@@ -131,4 +132,43 @@ export function obstaclesOf(
       { ...figure, ...(name === undefined ? {} : { tube: name, because: 'a bought part, not a tube of the file' }) },
     ];
   });
+}
+
+/** A tube that is too weak at the nearest gauges. */
+export interface Weak {
+  readonly words: string;
+  readonly section: string;
+  /** What is asked of its strength, over what it has. */
+  readonly times: number;
+  /** Why it is not made stronger. */
+  readonly because: string;
+}
+
+/** All tubes that are too weak at a choice, the weakest first. */
+export function weakOf(
+  bench: Bench,
+  held: readonly Held[],
+  { groups, left }: Sizable,
+  choice: Choice,
+): readonly Weak[] {
+  const { results } = bench.evaluation(choice);
+  const { frame } = results;
+  if (!frame) return [];
+  const { tubes } = frame.model.bearing;
+  const asked = (names: readonly string[]): number =>
+    Math.max(
+      0,
+      ...tubes.flatMap((tube, t) => (names.includes(tube.name) ? held.map((h) => askedOf(h, frame, t)) : [])),
+    );
+  const ends = strongest(bench.sizing(held));
+  const sized = groups.map((group, g): Weak => {
+    const k = choice[g]!;
+    const top = k === ends[g];
+    const because = top ? 'the strongest gauge that there is' : 'a stronger gauge misses more, here or elsewhere';
+    return { words: group.words, section: group.gauges[k]!.section, times: asked(group.tubes), because };
+  });
+  const alone = left.map(
+    (l): Weak => ({ words: l.words, section: l.section, times: asked(l.tubes), because: `left alone: ${l.because}` }),
+  );
+  return [...sized, ...alone].filter((w) => w.times > 1 + 1e-9).sort((a, b) => b.times - a.times);
 }

@@ -1,7 +1,7 @@
 /**
  * The lightest choice of one size for each of several groups that holds all demands: a search over whole steps.
  *
- * Method: from the heaviest sizes, stress ratios (fully stressed design) lead near the answer; from there single steps down,
+ * Method: from the strongest sizes, stress ratios (fully stressed design) lead near the answer; from there single steps down,
  * the one first that saves most mass for the room that it takes; then exchanges: one group a step up while another
  * goes down by any number of steps, or two others by one. It ends where none of these and no smaller size of any one group holds
  * and is lighter. Where nothing holds at the start, steps that lower the sum of what is missed come first.
@@ -13,7 +13,7 @@
 
 /** What a choice amounts to. */
 export interface Look {
-  /** Sum of what the demands are missed by, as shares of their limits; 0 where all hold, Infinity where nothing can be computed. */
+  /** What is missed in all, as shares of limits; 0 exactly where all demands hold, Infinity where nothing can be computed. */
   readonly miss: number;
   /** Use of each demand's room: 1 at its limit. */
   readonly use: readonly number[];
@@ -31,7 +31,7 @@ export interface Sizing {
   look(choice: Choice): Look;
 }
 export interface SearchOptions {
-  /** Tried besides the heaviest sizes. */
+  /** Tried besides the strongest sizes. */
   readonly starts?: readonly Choice[];
   /** Begin here and nowhere else, without stress ratios. */
   readonly from?: Choice;
@@ -72,10 +72,9 @@ export function massOf({ mass }: Pick<Sizing, 'mass'>, choice: Choice): number {
 }
 
 export function* search(p: Sizing, options: SearchOptions = {}): Generator<Searching, Found> {
-  const heaviest = p.mass.map((m) => m.length - 1);
   const first = options.from
     ? { choice: options.from, look: p.look(options.from) }
-    : yield* begin(p, [heaviest, ...(options.starts ?? [])]);
+    : yield* begin(p, [strongest(p), ...(options.starts ?? [])]);
   let here = first.look.miss === 0 ? first : yield* mend(p, first.choice);
   let steps = 0;
   while (here.look.miss === 0) {
@@ -118,8 +117,11 @@ function* begin(p: Sizing, starts: readonly Choice[]): Generator<Searching, At> 
 function resized(strength: readonly number[], k: number, ratio: number): number {
   const wanted = strength[k]! * ratio * (1 - 1e-9);
   const found = strength.findIndex((s) => s >= wanted);
-  return found < 0 ? strength.length - 1 : found;
+  return found < 0 ? strongestOf(strength) : found;
 }
+const strongestOf = (strength: readonly number[]): number => strength.lastIndexOf(Math.max(...strength));
+/** The strongest size of every group. */
+export const strongest = ({ strength }: Pick<Sizing, 'strength'>): Choice => strength.map(strongestOf);
 
 const moved = (choice: Choice, ...moves: readonly (readonly [group: number, size: number])[]): Choice => {
   const out = [...choice];

@@ -18,8 +18,17 @@ import { type Curve, curveOf } from './curve.ts';
 import { type Proof, prove, type SectionEdit, writeSections } from './edit.ts';
 import { type Gauge, type Sizable, sizable, type TubeGroup } from './gauges.ts';
 import { type Held, heldOf } from './held.ts';
-import { type Binding, bindingOf, type Figure, figureOf, type Obstacle, obstaclesOf } from './reasons.ts';
-import { type Choice, type Found, type Searching, search } from './search.ts';
+import {
+  type Binding,
+  bindingOf,
+  type Figure,
+  figureOf,
+  type Obstacle,
+  obstaclesOf,
+  type Weak,
+  weakOf,
+} from './reasons.ts';
+import { type Choice, type Found, type Searching, search, strongest } from './search.ts';
 
 export interface TuneOptions {
   /** Other outside diameters of the stock lists too. */
@@ -64,6 +73,8 @@ export interface Tuned {
   readonly mass: { readonly now: number; readonly tuned: number };
   /** Where not all demands hold: what is in the way of each at the nearest gauges. */
   readonly obstacles: readonly Obstacle[];
+  /** … and every tube that is too weak there. */
+  readonly weak: readonly Weak[];
   /** Demands that held and would miss. */
   readonly broken: readonly LedgerRow[];
   /** What was decided on the way, in words. */
@@ -155,9 +166,11 @@ export function* tune(
     left: all.left,
     mass: { now: massNow, tuned: massTuned },
     obstacles: best.holds ? [] : obstaclesOf(bench, known, all, best.choice),
+    weak: best.holds ? [] : weakOf(bench, known, all, best.choice),
     broken: proof?.broken ?? [],
     notes: [
       BUTTED,
+      ...(options.outside && against ? ['the curve keeps the outsides chosen and moves walls'] : []),
       ...taken,
       ...(proof?.problems ?? []).map((problem) => `the changed text has a problem: ${problem.message}`),
     ],
@@ -284,12 +297,18 @@ const unread = (judged: Judged, message: string): Proof => ({
 function* curveFor(job: Job, best: Found, quantity: Quantity): Generator<Searching, Curve> {
   const { bench, groups, bans, known } = job;
   if (!best.holds) return { quantity, points: [], absent: 'no gauges hold the demands' };
-  // the heaviest gauges that may be had together
-  const heaviest = groups.map((group) => group.gauges.length - 1);
-  while (bans.forbids(heaviest) && heaviest.some((k) => k > 0)) {
-    const g = heaviest.findIndex((k, i) => k > 0 && bans.forbids(best.choice.map((c, o) => (o === i ? k : c))));
-    if (g < 0) break;
-    heaviest[g]!--;
-  }
-  return yield* curveOf(bench, known, quantity, best.choice, bans.forbids(heaviest) ? best.choice : heaviest);
+  // clearances were judged for these outsides and no others
+  bans.freeze(best.choice);
+  // the strongest gauges that may be had together, group by group from the lightest that hold
+  const ends = strongest(bench.sizing(known));
+  let stiff = best.choice;
+  groups.forEach((_, g) => {
+    for (let k = ends[g]!; k > best.choice[g]!; k--) {
+      const next = stiff.map((c, i) => (i === g ? k : c));
+      if (bans.forbids(next)) continue;
+      stiff = next;
+      break;
+    }
+  });
+  return yield* curveOf(bench, known, quantity, best.choice, stiff);
 }
