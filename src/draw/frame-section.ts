@@ -6,7 +6,7 @@
 import { CASES_CAUTION, type CaseId, type CaseResult, FATIGUE_CAUTION, type StiffnessId } from '#kernel';
 import { type Judged, placeWords, type Results, stifferJoint } from '#study';
 import { frameMoment } from './frame-moment.ts';
-import { frameShape } from './frame-shape.ts';
+import { frameShape, timesTooLarge } from './frame-shape.ts';
 import { bothSides, frameShares } from './frame-shares.ts';
 import type { FrameResult } from './frame-sheet.ts';
 import { frameStress } from './frame-stress.ts';
@@ -169,20 +169,20 @@ function drawings(j: Judged, frame: FrameResult, worst: Named): Part {
   const moved = pick(frame, 'stroke', 'pedalling', 'seated');
   if (moved) {
     const shape = frameShape(j, frame, moved[1], 0);
-    const said = `Deflected shape, ${where(moved, 0)}, drawn ${shape.times} times too large: greatest motion ${shape.most.toFixed(1)} mm, ${shape.where}`;
+    const said = `Deflected shape, ${where(moved, 0)}, drawn ${timesTooLarge(shape.times)}: greatest motion ${shape.most.toFixed(1)} mm, ${shape.where}`;
     put(
       shape.side,
       said,
       strong(`How it bends, ${where(moved, 0)}.`) +
         plainText(
-          ` Drawn ${shape.times} × too large; greatest motion ${shape.most.toFixed(1)} mm (${shape.where})${heldStill(frame, moved[1])}. Joints closed, tyres and wheels rigid.`,
+          ` Drawn ${timesTooLarge(shape.times)}; greatest motion ${shape.most.toFixed(1)} mm (${shape.where})${heldStill(frame, moved[1])}. Joints closed, tyres and wheels rigid.`,
         ),
     );
     if (shape.above)
       put(
         shape.above,
         `${said}, seen from above`,
-        strong('The same from above,') + plainText(` front to the right; drawn ${shape.times} × too large.`),
+        strong('The same from above,') + plainText(` front to the right; drawn ${timesTooLarge(shape.times)}.`),
       );
   }
   return { markup: tag('div', { class: 'plates' }, ...parts), scale: ['frame', stress.reduction] };

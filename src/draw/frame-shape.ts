@@ -96,7 +96,7 @@ export function frameShape(j: Judged, frame: FrameResult, c: CaseResult, state: 
       ),
     ].join('');
   };
-  const stated = `drawn ${times} × too large`;
+  const stated = `drawn ${timesTooLarge(times)}`;
   const where = placeWords(parts.tubes[spans[most.member]!.tube]!.name);
   const body = view(first, true) + text([first.width - 16, first.height - 12], stated, STATED);
   const side = { width: first.width, height: first.height, body };
@@ -105,4 +105,7 @@ export function frameShape(j: Judged, frame: FrameResult, c: CaseResult, state: 
   const above = frameSheet(j, frame, PLAN, { faint: true });
   return { side, above: { width: above.width, height: above.height, body: view(above, false) }, ...facts };
 }
+/** How many times too large motions are drawn, in words: once is as large as they are. */
+export const timesTooLarge = (times: number): string => (times === 1 ? 'as large as it is' : `${times} × too large`);
+
 const STATED = { class: 'figure', 'text-anchor': 'end' } as const;

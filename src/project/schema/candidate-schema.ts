@@ -37,9 +37,7 @@ export const tubeSchema = z.strictObject({
   welded: yesNo(
     'Ends welded; no: bonded or bolted, no heat-affected zone. Default: yes where the material is weldable.',
   ).optional(),
-  detail: text(
-    'Fatigue detail at its ends, as in docs/methods/frame-fatigue.md: aluminium tube side fillet.',
-  ).optional(),
+  detail: text('Fatigue detail at its ends, as in docs/methods/frame-fatigue.md: tube side fillet.').optional(),
 });
 export const axisSchema = z
   .union([

@@ -45,6 +45,14 @@ export function issueWords(issue: Issue, found: unknown): { message: string; exp
         message: 'this is not one of the choices',
         expected: `one of ${issue.values.map((v) => JSON.stringify(v)).join(', ')}`,
       };
+    case 'invalid_union':
+      // a kind that none of the choices has: the library's own sentence names its machinery
+      if ('options' in issue && Array.isArray(issue.options) && issue.options.length > 0)
+        return {
+          message: 'this is not one of the choices',
+          expected: `one of ${issue.options.map((v) => JSON.stringify(v)).join(', ')}`,
+        };
+      return { message: issue.message };
     default:
       return { message: issue.message };
   }

@@ -50,7 +50,11 @@ const output = z.strictObject({
     .describe('Moment at which a long round tube flattens, N·m; null for other shapes'),
   section_class: z.number().optional().describe('Class 1–4 of EN 1993-1-1 or EN 1999-1-1'),
   beta: z.number().optional().describe('β of EN 1999-1-1, aluminium'),
-  use: z.number().describe('Utilisation under the given force and moments, 1 = at the limit'),
+  use: z
+    .number()
+    .describe(
+      'Local buckling on the compressed side, 1 = at the limit; tension relieves it, and yield in tension is not in it',
+    ),
   dent_N: z
     .strictObject({
       ellinas_walker: z.number().describe('After Ellinas & Walker 1983, N'),

@@ -18,15 +18,17 @@ export interface TubeGiven {
   readonly wall_mm: number;
 }
 
+const named = (shape: string): string => `${shape === 'oval' ? 'an' : 'a'} ${shape} tube`;
+
 /** @throws CalcRefusal where sizes are missing, do not belong to the shape, or leave no room for the wall. */
 export function tubeOf(given: TubeGiven, path = '', shape = given.shape ?? 'round'): TubeSize {
   const at = (key: string): string => (path === '' ? key : `${path}.${key}`);
   const needed = shape === 'round' ? (['od_mm'] as const) : (['height_mm', 'width_mm'] as const);
   const foreign = shape === 'round' ? (['height_mm', 'width_mm'] as const) : (['od_mm'] as const);
   for (const key of foreign)
-    if (given[key] !== undefined) throw new CalcRefusal(`a ${shape} tube takes ${needed.join(' and ')}`, at(key));
+    if (given[key] !== undefined) throw new CalcRefusal(`${named(shape)} takes ${needed.join(' and ')}`, at(key));
   for (const key of needed)
-    if (given[key] === undefined) throw new CalcRefusal(`a ${shape} tube needs ${key}`, at(key));
+    if (given[key] === undefined) throw new CalcRefusal(`${named(shape)} needs ${key}`, at(key));
   const height = given.od_mm ?? given.height_mm ?? Number.NaN;
   const width = given.od_mm ?? given.width_mm ?? Number.NaN;
   const half = Math.min(height, width) / 2;

@@ -237,7 +237,11 @@ function solveOne(
     residual = recover(n, active, w, all, at);
   }
   if (!(residual <= FRAME_RESIDUAL_LIMIT))
-    throw new RangeError(`the frame's forces do not balance (residual ${residual}): its numbers are too far apart`);
+    throw new RangeError(
+      Number.isFinite(residual)
+        ? `the frame's forces do not balance (residual ${residual.toExponential(1)}): its numbers are too far apart`
+        : 'the frame has no finite solution: a load or a size of it is too large, too small or no number',
+    );
   return residual;
 }
 
