@@ -196,6 +196,23 @@ function shareWords(r: Results, id: StiffnessId): string | undefined {
     : `gives most: ${most}`;
 }
 
+/** The lock that is nearest to opening after the most folds of usual wear. */
+function worstWorn(r: Results): { joint: string; margin: number; preloadLeft: number } | undefined {
+  let worst: { joint: string; margin: number; preloadLeft: number } | undefined;
+  for (const lock of r.frameJoints!.ages) {
+    const last = lock.usual.at(-1)!;
+    if (Number.isFinite(last.margin) && (!worst || last.margin < worst.margin))
+      worst = { joint: lock.joint, margin: last.margin, preloadLeft: last.preloadLeft };
+  }
+  return worst;
+}
+
+/** What a reserve below 1 says, and what it does not. */
+const belowOne = (reserve: number | undefined): string | undefined =>
+  reserve !== undefined && reserve < 1
+    ? 'below 1: by the curve of its code this weld would crack before the end; walls this thin were never tested for the codes, so a fatigue test of the frame has to tell'
+    : undefined;
+
 /** A step or a kerb may open a face for a moment. */
 const blowWords = (margin: number): string =>
   margin < 1 ? `; a blow opens it for a moment (margin ${margin.toFixed(2)})` : '';
@@ -248,6 +265,10 @@ export const FRAME_FAMILIES: readonly Family[] = [
     source: 'detail categories of IIW-1823-07, EN 1993-1-9, EN 1999-1-3, mostly from memory',
     standing: 'memory',
     valid: 'walls under 3–4 mm lie below the test base of the codes: a rank, no forecast',
+    outside: (r) => {
+      const id = leastReserve(r);
+      return belowOne(id && caseOf(r, id)!.fatigue!.reserve);
+    },
     spread: (r) => {
       const id = leastReserve(r);
       return id ? FATIGUE_SPREAD * caseOf(r, id)!.fatigue!.reserve : 0;
@@ -313,6 +334,7 @@ export const FRAME_FAMILIES: readonly Family[] = [
     source: 'detail categories of IIW-1823-07, EN 1993-1-9, EN 1999-1-3, mostly from memory',
     standing: 'memory',
     valid: 'walls under 3–4 mm lie below the test base of the codes: a rank, no forecast',
+    outside: (r, id) => belowOne(caseOf(r, id)?.fatigue?.reserve),
     spread: (r, id) => FATIGUE_SPREAD * (caseOf(r, id)?.fatigue?.reserve ?? 0),
     caution: FATIGUE_CAUTION,
     note: (r, id) => ((caseOf(r, id)?.fatigue?.point ?? -1) >= 0 ? reserveNote(r, id) : undefined),
@@ -373,6 +395,29 @@ export const FRAME_FAMILIES: readonly Family[] = [
     note: (r) => {
       const o = r.frameJoints!.openings[0];
       return o && `${o.joint}: ${frameCase(o.frameCase).title.toLowerCase()}, ${o.state}${blowWords(o.blowMargin)}`;
+    },
+  },
+  {
+    id: 'frame.worn_opening',
+    title: 'least margin of a joint against opening, worn',
+    symbol: 'm_w',
+    unit: '',
+    meaning: 'the same after 20,000 folds of usual wear, never adjusted',
+    tier: 'settle',
+    needs: ['frame', 'frame_joints'],
+    slots: single,
+    read: (r) => worstWorn(r)?.margin ?? absent('no lock whose face can open has wear data'),
+    steps: [
+      'Preload after 20,000 folds by the wear model of the joint shelf, times the arm, over what riding asks of the face.',
+    ],
+    source: 'Archard wear, coefficients from memory: docs/methods/frame-joints.md',
+    standing: 'memory',
+    valid: 'usual wear; hard use can take all of a preload: see the locks of the candidate’s sheet',
+    spread: (r) => 0.4 * (worstWorn(r)?.margin ?? 0),
+    caution: 'A latch that opens in use throws its rider. Adjust and replace locks by a schedule that tests give.',
+    note: (r) => {
+      const worn = worstWorn(r);
+      return worn && `${worn.joint}: ${(100 * worn.preloadLeft).toFixed(0)} % of its preload left`;
     },
   },
   {
@@ -506,6 +551,7 @@ export const FRAME_FAMILIES: readonly Family[] = [
     source: 'spectrum: default, from memory; IIW-1823-07, EN 1999-1-3',
     standing: 'memory',
     valid: 'the heaviest rider all his life; walls below the test base of the codes: a rank, no forecast',
+    outside: (r) => belowOne(r.frameUse!.worst?.reserve),
     spread: (r) => FATIGUE_SPREAD * (r.frameUse!.worst?.reserve ?? 0),
     caution: FATIGUE_CAUTION,
     note: (r) => {
