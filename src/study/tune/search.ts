@@ -62,6 +62,8 @@ const ROUNDS = 8;
 const GRAIN = 0.02;
 /** Use of room that counts as none. */
 const NO_ROOM = 1e-6;
+/** Less of a miss than this is no progress: it would be paid for in mass. */
+const CLEAR = 1e-5;
 /** Differences of mass below this are none, kg. */
 const SAME = 1e-9;
 
@@ -91,10 +93,13 @@ interface At {
   readonly choice: Choice;
   readonly look: Look;
 }
-const lighter = (p: Sizing, a: At, b: At | undefined): boolean =>
-  b === undefined ||
-  a.look.miss < b.look.miss ||
-  (a.look.miss === b.look.miss && massOf(p, a.choice) < massOf(p, b.choice) - SAME);
+/** Something missed by clearly less, or the same missed at less mass. */
+function better(p: Sizing, a: At, b: At | undefined): boolean {
+  if (b === undefined || clearlyLess(a.look.miss, b.look.miss)) return true;
+  return !clearlyLess(b.look.miss, a.look.miss) && massOf(p, a.choice) < massOf(p, b.choice) - SAME;
+}
+/** What holds is better than what misses, by however little. */
+const clearlyLess = (a: number, b: number): boolean => a < b && (a === 0 || !(b - a < CLEAR));
 
 /** The best choice that stress ratios lead to from each start: the lightest that holds, else the one that misses least. */
 function* begin(p: Sizing, starts: readonly Choice[]): Generator<Searching, At> {
@@ -105,7 +110,7 @@ function* begin(p: Sizing, starts: readonly Choice[]): Generator<Searching, At> 
     for (let round = 0; round < ROUNDS && !seen.has(choice.join()); round++) {
       seen.add(choice.join());
       const look = p.look(choice);
-      if (lighter(p, { choice, look }, best)) best = { choice, look };
+      if (better(p, { choice, look }, best)) best = { choice, look };
       yield { mass: best!.look.miss === 0 ? massOf(p, best!.choice) : undefined };
       choice = choice.map((k, g) => resized(p.strength[g]!, k, look.ratio[g]!));
     }
@@ -139,7 +144,7 @@ function* mend(p: Sizing, start: Choice): Generator<Searching, At> {
       const look = p.look(choice);
       const gain = before === Number.POSITIVE_INFINITY && look.miss < before ? 1 / (1 + look.miss) : before - look.miss;
       const score = gain / Math.max(massOf(p, choice) - massOf(p, here.choice), GRAIN);
-      if (look.miss < before && (!best || score > best.score)) best = { choice, look, score };
+      if (clearlyLess(look.miss, before) && (!best || score > best.score)) best = { choice, look, score };
     };
     const singles = here.choice.flatMap((k, g) =>
       [k + 1, k - 1].filter((s) => p.mass[g]![s] !== undefined).map((s) => [g, s] as const),

@@ -142,6 +142,19 @@ test('a demand that no gauges can hold is said, with the tube in the way and the
   expect(weak.weak[0]!.times).toBeGreaterThan(10);
 });
 
+test('a demand that takes long is held too, and one that sizing cannot help costs no mass', () => {
+  const files = small(['{quantity: frame.use_reserve, at_least: 0.06}']);
+  const t = tuned(open(files));
+  expect(t.holds).toBe(true);
+  const w = open(new Map([...files, ['candidates/side_beam.yaml', t.source!]]));
+  const { evaluation } = judgeCandidate(w, w.candidates[0]!, ['settle'], new Set(['frame.use_reserve']));
+  expectWithin(t.held[0]!.value!, evaluation.value[0]!, SAME_MODEL, 'use_reserve');
+  // what breaks first in use is no tube that may change here
+  const none = tuned(open(small(['{quantity: frame.use_reserve, at_least: 100}'])));
+  expect(none.holds).toBe(false);
+  expect(none.mass.tuned).toBeLessThan(none.mass.now);
+});
+
 test('without demands on the frame strength in service and in tests is held, and said', () => {
   const t = tuned(open(small([])));
   expect(t.usual).toBe(true);
