@@ -45,14 +45,17 @@ export function issueWords(issue: Issue, found: unknown): { message: string; exp
         message: 'this is not one of the choices',
         expected: `one of ${issue.values.map((v) => JSON.stringify(v)).join(', ')}`,
       };
-    case 'invalid_union':
-      // a kind that none of the choices has: the library's own sentence names its machinery
-      if ('options' in issue && Array.isArray(issue.options) && issue.options.length > 0)
-        return {
-          message: 'this is not one of the choices',
-          expected: `one of ${issue.options.map((v) => JSON.stringify(v)).join(', ')}`,
-        };
-      return { message: issue.message };
+    case 'invalid_union': {
+      // the kinds there are, or the names: the library's own sentence lists neither in words that fit
+      const named = issue.errors.flat().flatMap((e) => (e.code === 'invalid_value' ? e.values : []));
+      const options = 'options' in issue && Array.isArray(issue.options) ? issue.options : named;
+      return options.length === 0
+        ? { message: 'this is none of what can stand here' }
+        : {
+            message: 'this is not one of the choices',
+            expected: `one of ${options.map((v) => JSON.stringify(v)).join(', ')}`,
+          };
+    }
     default:
       return { message: issue.message };
   }

@@ -94,7 +94,8 @@ function schemaProblems(
         );
       });
     const found = at(input, issue.path);
-    const choices = issue.code === 'invalid_union' && found !== undefined ? knownKeys(topic.input, issue.path) : [];
+    const keyed = issue.code === 'invalid_union' && found !== null && typeof found === 'object';
+    const choices = keyed ? knownKeys(topic.input, issue.path) : [];
     if (issue.code === 'invalid_union' && choices.length > 0) {
       const meant = meantChoice(issue, found);
       if (meant) {

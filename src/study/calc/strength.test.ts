@@ -119,6 +119,14 @@ describe('calc bolt', () => {
     expect(refusal(bolt, { ...given, size: { d_mm: 6, pitch_mm: 4 } })).toMatchObject(problem('size.pitch_mm'));
     expect(refusal(bolt, { ...given, size: 'M7.5' })).toMatchObject(problem('size'));
   });
+  it('lists the sizes that it knows for one that it does not', () => {
+    expect(refusal(bolt, { size: 'M7.5', mu_thread: 0.12, torque_Nm: 9 })).toMatchObject({
+      problems: [
+        { path: 'size', message: 'this is not one of the choices', expected: expect.stringContaining('"M8"') },
+      ],
+    });
+  });
+
   it('opens the joint at the least preload and loads the bolt at the most', () => {
     const joint = { ...given.joint!, load_N: 9000 };
     const out = bolt.run({ ...given, joint });
