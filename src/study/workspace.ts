@@ -2,12 +2,13 @@
  * A project made ready for study: the brief's setting, the reference bicycle's profile, each candidate evaluated and judged.
  */
 import type { HandlingProfile } from '#kernel';
-import type { Brief, Problem, Project, ResolvedCandidate } from '#project';
+import { type Brief, nearestName, type Problem, type Project, type ResolvedCandidate } from '#project';
 import { quantitiesFor } from './catalogue.ts';
 import { type Evaluation, evaluate, namesFor, plan } from './evaluate.ts';
 import type { Discipline, Tier } from './family.ts';
 import { checkBrief, judge, type Ledger } from './judge.ts';
 import { profileOf } from './run/likeness.ts';
+import { hasLuggagePlace } from './run/luggage.ts';
 import { runSteer } from './run/steer.ts';
 import { type Setting, settingOf } from './setting.ts';
 
@@ -47,8 +48,30 @@ export function openWorkspace(project: Project): Workspace {
     moves: [...new Set(all.flatMap((n) => n.moves))],
     joints: [...new Set(all.flatMap((n) => n.joints))],
   };
-  problems.push(...checkBrief(brief, names));
+  problems.push(...checkBrief(brief, names), ...luggageProblem(brief, rivals));
   return { project, brief, setting, reference, problems, candidates };
+}
+
+/** Luggage at a place that no candidate has would be carried by nothing. */
+function luggageProblem(brief: Brief, candidates: readonly ResolvedCandidate[]): Problem[] {
+  const { luggage } = brief;
+  if (!luggage || candidates.length === 0 || candidates.some((c) => hasLuggagePlace(c.model, luggage.at))) return [];
+  const known = [...new Set(candidates.flatMap((c) => [...c.model.top.names.stations, ...c.parts.map((p) => p.name)]))];
+  const near = nearestName(luggage.at, known);
+  const { line, column, length } = brief.where(['luggage', 'at'], 'value');
+  return [
+    {
+      code: 'name.unknown',
+      severity: 'error',
+      file: brief.file,
+      path: 'luggage.at',
+      line,
+      column,
+      length,
+      message: `no candidate has a station or part \`${luggage.at}\` to carry the luggage`,
+      hint: near ? `did you mean \`${near}\`?` : 'name a station or a part of the candidates',
+    },
+  ];
 }
 
 function leftOut(rigid: ResolvedCandidate): Problem {

@@ -8,6 +8,7 @@
 import {
   add,
   at3,
+  BRIDGE,
   type BuiltFrame,
   buildFrame,
   compose,
@@ -39,7 +40,15 @@ import {
 import type { ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
 import { type LoadBearing, mm, stationMm } from './frame-parts.ts';
+import { luggagePoint } from './luggage.ts';
 import { type Seated, seatOn } from './steer.ts';
+
+/** Places where a frame that bears nothing there is a frame that is not drawn yet. */
+const NEAR: Readonly<Partial<Record<(typeof PLACES)[number], { readonly name: string; readonly within: number }>>> = {
+  rearAxle: { name: 'rear axle', within: BRIDGE },
+  frontAxle: { name: 'front axle', within: BRIDGE },
+  crank: { name: 'bottom bracket', within: BRIDGE },
+};
 
 export interface FrameModel {
   readonly built: BuiltFrame;
@@ -174,7 +183,7 @@ function frameIn(
   };
   // loads enter where places are; the feet of the package are places too
   const places: PlaceAt[] = [
-    ...PLACES.map((name) => ({ name, ...where[name] })),
+    ...PLACES.map((name) => ({ name, ...where[name], ...NEAR[name] })),
     ...stance.stands.map((p, i) => ({ name: `stand ${i + 1}`, body: p.body, point: p.at })),
   ];
   const built = buildFrame(
@@ -284,9 +293,9 @@ function luggagePlace(
   const { model } = candidate;
   const none = { body: -1, point: [0, 0, 0] as Vec3, middle: [0, 0, 0] as Vec3 };
   if (!setting.luggage) return none;
-  const station = model.top.names.stations.indexOf(setting.luggage.at);
-  if (station < 0) return none;
-  const middle = stationMm(s, station);
+  const found = luggagePoint(model, s, setting.luggage.at);
+  if (!found) return none;
+  const middle = mm(found);
   const bodies = new Set(bearing.tubes.map((t) => t.body));
   const racks = candidate.parts
     .filter((p) => (p.kind === 'rack' || p.kind === 'bag') && p.station >= 0 && bodies.has(p.body))

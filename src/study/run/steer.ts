@@ -53,6 +53,7 @@ import {
   worstPitchOver,
 } from '#kernel';
 import type { Setting } from '../setting.ts';
+import { luggagePoint } from './luggage.ts';
 
 /** Lateral acceleration of the steady turns that hand force is stated for, m/s²: an everyday bend (our definition). */
 export const TURN_ACCELERATION = PROFILE_OPTIONS.lateralAcceleration;
@@ -229,8 +230,8 @@ export function runSteer(m: Model, s: State, setting: Setting): SteerResult {
 
 /** The brief's bag: at the station of that name, else over the rear hub at saddle height less a hand, as a rear rack would carry it. */
 function luggageAt(m: Model, s: State, luggage: { mass: number; at: string }): RigidMass {
-  const station = m.top.names.stations.indexOf(luggage.at);
-  if (station >= 0) return luggageMass(luggage.mass, stationAt(s, station));
+  const found = luggagePoint(m, s, luggage.at);
+  if (found) return luggageMass(luggage.mass, found);
   const hub = stationAt(s, m.wheels.rear.station);
   return luggageMass(luggage.mass, add(hub, [0, 0, s.value[m.wheels.rear.radius]! + 0.2]));
 }

@@ -27,6 +27,8 @@ export interface PlaceAt {
   readonly point: Vec3;
   /** Its loads bring their own point: a node that others ask for lies where they are. */
   readonly aside?: true;
+  /** Farthest from a member's surface that it may lie, mm; anywhere when left out. */
+  readonly within?: number;
 }
 export interface FrameParts {
   readonly tubes: readonly FrameTube[];
@@ -84,7 +86,14 @@ export function buildFrame(parts: FrameParts, posture: BodyPosture): BuiltFrame 
           tieHinge(ties, hinge, 1, onSecond(hinge, posture.bodyT), lugs),
         ] as const),
   );
-  const placeItem = parts.places.map((place) => tiePoint(ties, place.body, place.point));
+  const placeItem = parts.places.map((place) => {
+    const side = tiePoint(ties, place.body, place.point);
+    if (side && side.gap > (place.within ?? Number.POSITIVE_INFINITY))
+      throw new RangeError(
+        `the ${place.name} lies ${side.gap.toFixed(0)} mm from ${side.name}, the nearest of its body that bears load: nothing in the file carries load there`,
+      );
+    return side;
+  });
   tieFreeEnds(
     ties,
     new Set([
