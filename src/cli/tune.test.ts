@@ -1,8 +1,9 @@
 /** `foldwright tune` on real folders: exit codes, JSON, files written and not written. */
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { plainBeamFiles } from '../../test/fixtures/plain-beam.ts';
 import { type Effects, processEffects } from './effects.ts';
 import { run } from './run.ts';
 
@@ -10,7 +11,10 @@ const home = join(import.meta.dirname, '..', '..');
 let folder = '';
 beforeEach(async () => {
   folder = await mkdtemp(join(tmpdir(), 'foldwright-tune-'));
-  await cli(['new', 'mine']);
+  for (const [name, text] of plainBeamFiles()) {
+    await mkdir(dirname(join(folder, 'mine', name)), { recursive: true });
+    await writeFile(join(folder, 'mine', name), text);
+  }
 });
 afterEach(() => rm(folder, { recursive: true, force: true }));
 
@@ -32,7 +36,7 @@ async function cli(argv: readonly string[], changed: Partial<Effects> = {}) {
 const FILE = 'candidates/side_beam.yaml';
 const read = (name: string) => readFile(join(folder, 'mine', name), 'utf8');
 
-/** The starter with these demands on its frame. */
+/** The plain project with these demands on its frame. */
 async function demand(...demands: readonly string[]): Promise<void> {
   const brief = await read('brief.yaml');
   const lines = demands.map((d) => `  - {quantity: ${d}}\n`).join('');

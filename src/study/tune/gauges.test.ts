@@ -1,11 +1,12 @@
 import { expect, test } from 'vitest';
-import { readProject, starterFiles, stockFor } from '#project';
+import { readProject, stockFor } from '#project';
+import { plainBeamFiles } from '../../../test/fixtures/plain-beam.ts';
 import { runFrame } from '../run/frame.ts';
 import { openWorkspace, type Workspace } from '../workspace.ts';
 import { sizable } from './gauges.ts';
 
 function starter(edit: (text: string) => string = (t) => t): Workspace {
-  const files = new Map(starterFiles('mine'));
+  const files = plainBeamFiles();
   files.set('candidates/side_beam.yaml', edit(files.get('candidates/side_beam.yaml')!));
   const { project, problems } = readProject(files);
   if (!project) throw new Error(JSON.stringify(problems));

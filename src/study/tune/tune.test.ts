@@ -1,7 +1,8 @@
 /** Sizing as a whole, on the starter project: the answer against all combinations read from text, the proof, the curve. */
 import { expect, test } from 'vitest';
-import { readProject, starterFiles } from '#project';
+import { readProject } from '#project';
 import { expectWithin } from '../../../test/expect-within.ts';
+import { plainBeamFiles } from '../../../test/fixtures/plain-beam.ts';
 import { unitFactor } from '../judge.ts';
 import { judgeCandidate, openWorkspace, type Workspace } from '../workspace.ts';
 import { writeVariant } from './edit.ts';
@@ -19,7 +20,7 @@ const STIFF = '{quantity: frame.bar_fore_aft, at_least: 48 N/mm}';
 
 /** The starter with these demands on its frame; walls other than those of mast and steerer are formulas, so that they stay. */
 function small(demands: readonly string[], sized = /name: (mast|steerer),/): ReadonlyMap<string, string> {
-  const files = new Map(starterFiles('mine'));
+  const files = plainBeamFiles();
   const candidate = files.get('candidates/side_beam.yaml')!;
   let name = '';
   const lines = candidate.split('\n').map((line) => {
