@@ -166,7 +166,7 @@ describe('what a person gets wrong', () => {
     const { exit, stderr, stdout } = await cli(['choose', 'mine']);
     expect(exit).toBe(0);
     expect(stderr).toMatch(/rigid does not fold: it is left out/);
-    expect(stdout).toContain('1 candidate, 6 demands');
+    expect(stdout).toContain('1 candidate, 9 demands');
   });
 
   test('names that would steer a terminal are shown and not obeyed', async () => {
