@@ -148,7 +148,8 @@ export class Mechanism extends RangeError {
   readonly node: string;
   readonly direction: 'ux' | 'uy' | 'uz' | 'rx' | 'ry' | 'rz';
   constructor(node: string, direction: Mechanism['direction']) {
-    super(`the frame is not held: node ${node} is free in ${direction}`);
+    const way = direction[0] === 'u' ? 'to move along' : 'to turn about';
+    super(`the frame is not held: node ${node} is free ${way} ${direction[1]} (${direction})`);
     this.node = node;
     this.direction = direction;
   }

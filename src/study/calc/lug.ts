@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { lugByCurves, lugByHand, pinStress, pinUse } from '#kernel';
-import type { CalcTopic } from './topic.ts';
+import { CalcRefusal, type CalcTopic } from './topic.ts';
 import { refusedAt } from './tube-input.ts';
 
 const MPa = (what: string) => z.number().positive().describe(`${what}, MPa`);
@@ -91,6 +91,8 @@ const PIN_PATHS: Readonly<Record<string, string>> = { load: 'pin.load_N', bore: 
 function pinOf(given: Input): Output['pin'] {
   const { pin } = given;
   if (!pin) return undefined;
+  if (pin.d_mm > given.D_mm)
+    throw new CalcRefusal(`a pin of ${pin.d_mm} mm does not go into a hole of ${given.D_mm} mm`, 'pin.d_mm');
   return refusedAt(PIN_PATHS, () => {
     const of = {
       load: pin.load_N ?? given.load_N ?? Number.NaN,

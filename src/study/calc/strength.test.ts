@@ -88,6 +88,7 @@ describe('calc lug', () => {
     const { load_N: _, ...still } = given;
     expect(refusal(lug, still)).toMatchObject(problem('pin.load_N'));
     expect(refusal(lug, { ...given, pin: { ...given.pin, bore_mm: 10 } })).toMatchObject(problem('pin.bore_mm'));
+    expect(refusal(lug, { ...given, pin: { ...given.pin, d_mm: 30 } })).toMatchObject(problem('pin.d_mm'));
   });
   it('takes the pin’s inner plate for the lug, and leaves out what was not asked', () => {
     const { pin, ...bare } = given;

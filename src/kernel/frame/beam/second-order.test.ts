@@ -168,7 +168,7 @@ test('a mechanism is one in second order too, and a released member stays releas
     compliance: [0, 0, 0, Infinity, Infinity, 0],
   };
   const s = column([piece(0, L)], [release]);
-  expect(() => frameSecondOrder(s, push(100, 1), 0)).toThrow(/top is free in r[xy]/);
+  expect(() => frameSecondOrder(s, push(100, 1), 0)).toThrow(/top is free to turn about [xy]/);
   const g = push(100, 1);
   const held: LoadGroup = { ...g, supports: [...g.supports, { node: 1, component: 3 }, { node: 1, component: 4 }] };
   const k = Math.sqrt(100 / (E * I));
