@@ -148,7 +148,7 @@ function drawings(j: Judged, frame: FrameResult, worst: Named): Part {
     `Strength used along the members, ${where(worst, state)}: worst ${stress.worst}`,
     strong(`Strength used, ${where(worst, state)}.`) +
       plainText(
-        ` The case that uses most: ${stress.worst.replace('× ', '')} from its first end. Black is within the strength, hatched beyond it.${balanced(worst[1])}`,
+        ` The case that uses most: ${stress.worst.replace('× ', '')} from its first end. Solid is within the strength, hatched beyond it.${balanced(worst[1])}`,
       ),
   );
   const bent = pick(frame, 'seated', 'vertical', 'pedalling');

@@ -54,7 +54,7 @@ export function useBars(list: readonly UseBar[], { limit, misses }: UseChart): P
             fill: 'none',
           })
         : '',
-      line([px, y + 12.5], [px, y + 26.5], { stroke: ACCENT, 'stroke-width': 1.6 }),
+      line([px, y + 14.5], [px, y + 26.5], { stroke: ACCENT, 'stroke-width': 1.6 }),
       text([after < px && after + FIGURE > px ? px + 6 : after, y + 23.5], figure, { class: 'label' }),
     ].join('');
   });

@@ -15,6 +15,7 @@ export {
   kneeFlexion,
   type Misfit,
   type MisfitCode,
+  PEDAL_OUT,
   type PostureAngles,
   RIDER_SPREAD,
   type SeatedRider,

@@ -83,7 +83,8 @@ const TRUNK_LEAST = 30 * DEG;
 const HEEL_UP = 15 * DEG;
 /** Sole and the pedal's half thickness. */
 const SOLE = 0.03;
-const PEDAL_OUT = 0.133;
+/** Pedal middle from the mid-plane, m: a tread of 156 mm; default, from memory. */
+export const PEDAL_OUT = 0.133;
 
 /** Ankle, heel and toe from the pedal axle, heel raised by `pitch`: R(−ψ) of the flat foot. x forward, z up. */
 function footOn(links: Links, pedal: Vec3, pitch = HEEL_UP): { ankle: Vec3; heel: Vec3; toe: Vec3 } {

@@ -3,7 +3,7 @@
  * (ranges low, typical, high): start values to be replaced by a test of the real part, never a supplier's data.
  * Joint stiffness varies more than anything else in a folding frame; expect the true value anywhere in its range.
  */
-import type { HeldName, KindName, LatchMechanism } from '#kernel';
+import { type HeldName, type KindName, type LatchMechanism, metricThread } from '#kernel';
 import { type JointPrinciple, type PrincipleWear, type Range, SHELF_SOURCE } from './joint-principle.ts';
 import { range as r } from './part-build.ts';
 
@@ -36,14 +36,14 @@ const cam =
     friction: GREASED,
     stack,
   });
-/** Metric coarse threads: pitch, pitch diameter d₂ = d − 0.6495 p, mean diameter under the head about 1.3 d. */
+/** Metric coarse threads; mean diameter under the head about 1.3 d. */
 const screw =
   (d: number, pitch: number) =>
   (lever: number, stack: number): LatchMechanism => ({
     kind: 'screw',
     lever,
     pitch,
-    pitchDiameter: d - 0.6495 * pitch,
+    pitchDiameter: metricThread(d, pitch).d2,
     headDiameter: 1.3 * d,
     friction: GREASED,
     stack,

@@ -14,7 +14,7 @@ const CHAIN_RADIUS = 0.006;
 const PEDAL_GAP = 0.008;
 
 /** Pitch radius of a chain wheel: p / (2 sin(π/N)). */
-const pitchRadius = (teeth: number): number => PITCH / (2 * Math.sin(Math.PI / teeth));
+export const pitchRadius = (teeth: number): number => PITCH / (2 * Math.sin(Math.PI / teeth));
 
 const crankset: PartDefinition = {
   kind: 'crankset',

@@ -27,6 +27,7 @@ import {
   type Model,
   movePoint,
   norm,
+  PEDAL_OUT,
   type PlaceAt,
   poseFolded,
   rotationAbout,
@@ -37,7 +38,7 @@ import {
   turnVector,
   type Vec3,
 } from '#kernel';
-import type { ResolvedCandidate } from '#project';
+import { pitchRadius, type ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
 import { type LoadBearing, mm, stationMm } from './frame-parts.ts';
 import { luggagePoint } from './luggage.ts';
@@ -62,10 +63,6 @@ export interface FrameModel {
 const ON_PEDALS = 0.25;
 /** Least share on the hands, so that a load case has arms that bear; default, from memory. */
 const ON_HANDS = 0.05;
-/** Pedal middle from the mid-plane where no pedal is drawn, mm: a tread of 156 mm; default, from memory. */
-const PEDAL_OUT = 133;
-/** Pitch of a bicycle chain, mm (ISO 9633). */
-const PITCH = 12.7;
 /** Stiffness of what holds the package together: hook, catch, strap; N/mm; default, from memory. */
 const HOLD = 500;
 
@@ -200,8 +197,7 @@ function frameIn(
   const com = lumps.reduce<Vec3>((sum, l) => add(sum, scale(l.at, l.mass / mass)), [0, 0, 0]);
   const v = s.value;
   const chain = model.drive.kind === 'chain' || model.drive.kind === 'belt';
-  const pitchRadius = (slot: number): number =>
-    chain && slot >= 0 ? PITCH / (2 * Math.sin(Math.PI / v[slot]!)) : Number.NaN;
+  const radius = (slot: number): number => (chain && slot >= 0 ? 1e3 * pitchRadius(v[slot]!) : Number.NaN);
   const upward = (axis: Vec3): Vec3 => (axis[2] < 0 ? scale(axis, -1) : axis);
   const context: FrameContext = {
     structure: built.structure,
@@ -227,8 +223,8 @@ function frameIn(
     saddle: pose(roles.saddleBody, stationMm(s, roles.saddle)),
     crankLength: model.crankLength < 0 ? 170 : 1e3 * v[model.crankLength]!,
     pedalOut: pedalOut(candidate, s),
-    ringRadius: pitchRadius(model.drive.ring),
-    sprocketRadius: pitchRadius(model.drive.sprocket),
+    ringRadius: radius(model.drive.ring),
+    sprocketRadius: radius(model.drive.sprocket),
     chainline: chainline(candidate, s),
     rearRadius: 1e3 * v[wheels.rear.loadedRadius]!,
     frontRadius: 1e3 * v[wheels.front.loadedRadius]!,
@@ -326,7 +322,7 @@ function pedalOut(candidate: ResolvedCandidate, s: State): number {
     .filter((p) => p.kind === 'pedal')
     .flatMap((p) => p.shapes.filter((i) => i >= nCapsule + nDisc))
     .map((i) => Math.abs(1e3 * s.box[15 * (i - nCapsule - nDisc) + 1]!));
-  return outs.length > 0 ? outs.reduce((a, b) => a + b, 0) / outs.length : PEDAL_OUT;
+  return outs.length > 0 ? outs.reduce((a, b) => a + b, 0) / outs.length : 1e3 * PEDAL_OUT;
 }
 /** Chain from the mid-plane, negative on the right: where the chainring's disc is. */
 function chainline(candidate: ResolvedCandidate, s: State): number {

@@ -9,7 +9,7 @@
  * Steerer and cranks: two rolling bearings; default, from memory.
  * Units: mm, N, N·mm, rad.
  */
-import { type JointLaw, KIND, type KindName, type State, slides } from '#kernel';
+import { BEARING, type JointLaw, KIND, type KindName, type State, slides } from '#kernel';
 import type { Hardware, ResolvedCandidate } from '#project';
 
 export type JointLaws = readonly [JointLaw, JointLaw, JointLaw, JointLaw, JointLaw, JointLaw];
@@ -18,12 +18,12 @@ type Component = 'bendAcross' | 'bendAlong' | 'twist' | 'pull' | 'shearAcross' |
 const TURNING: readonly Component[] = ['pull', 'shearAcross', 'shearAlong', 'twist', 'bendAlong', 'bendAcross'];
 const SLIDING: readonly Component[] = ['shearAcross', 'shearAlong', 'pull', 'bendAlong', 'bendAcross', 'twist'];
 
-/** Two bearings of 60 kN/mm each across, 80 kN/mm together along, so far apart, mm. Defaults, from memory. */
-const BEARING = { across: 60e3, along: 80e3, apart: { steerer: 110, cranks: 60 } } as const;
+/** Two bearings so far apart, mm; default, from memory. */
+const APART = { steerer: 110, cranks: 60 } as const;
 const bearingLaws = (apart: number): JointLaws => {
-  const across = { closed: 2 * BEARING.across };
-  const tilt = { closed: (BEARING.across * apart * apart) / 2 };
-  return [across, across, { closed: BEARING.along }, tilt, tilt, { closed: 0 }];
+  const across = { closed: 2 * BEARING.radial };
+  const tilt = { closed: (BEARING.radial * apart * apart) / 2 };
+  return [across, across, { closed: BEARING.axial }, tilt, tilt, { closed: 0 }];
 };
 
 const KINDS = Object.keys(KIND) as KindName[];
@@ -42,8 +42,8 @@ export function jointLaws(candidate: ResolvedCandidate, s: State, j: number, wor
   const { top, roles } = candidate.model;
   const kind = KINDS[top.kind[j]!]!;
   const h = candidate.hardware[j]!;
-  if (kind === 'steerer' && !givesStiffness(h)) return bearingLaws(BEARING.apart.steerer);
-  if (j === roles.cranks && !givesStiffness(h)) return bearingLaws(BEARING.apart.cranks);
+  if (kind === 'steerer' && !givesStiffness(h)) return bearingLaws(APART.steerer);
+  if (j === roles.cranks && !givesStiffness(h)) return bearingLaws(APART.cranks);
   const v = s.value;
   const at = (slot: number): number => (slot < 0 ? Number.NaN : v[slot]!);
   const sliding = slides(top.kind[j]!);

@@ -17,9 +17,8 @@ import type { BodyPosture, FrameHinge } from './parts.ts';
 import type { Edge } from './reduce.ts';
 import { wallFlex } from './wall-flex.ts';
 
-/** Radial and axial stiffness of one headset bearing, N/mm; default, from memory. */
-const BEARING_RADIAL = 60_000;
-const BEARING_AXIAL = 60_000;
+/** Stiffness of one bearing of a headset or bottom bracket, N/mm; of two on an axis one holds along it. Default, from memory. */
+export const BEARING = { radial: 60_000, axial: 60_000 } as const;
 
 /** The elastic part between two marks: its pieces, where each begins along the tube, and the flexibility that the file gives. */
 export function piecesOf(
@@ -136,9 +135,9 @@ export const freed = (hinge: FrameHinge): FrameHinge['laws'] =>
     k === (hinge.kind === 'slide' || hinge.kind === 'post' ? 2 : 5) ? FREE : law,
   ) as unknown as FrameHinge['laws'];
 export const bearingLaws = (axial: boolean): FrameJoint['laws'] => [
-  { closed: BEARING_RADIAL },
-  { closed: BEARING_RADIAL },
-  { closed: axial ? BEARING_AXIAL : 0 },
+  { closed: BEARING.radial },
+  { closed: BEARING.radial },
+  { closed: axial ? BEARING.axial : 0 },
   FREE,
   FREE,
   FREE,

@@ -78,13 +78,22 @@ export function tighteningArm(
 ): TighteningArm {
   insist(thread >= 0, 'thread', 'friction cannot be negative');
   insist(head >= 0, 'head', 'friction cannot be negative');
-  const arm = {
-    pitch: t.pitch / (2 * Math.PI),
-    thread: (thread * t.d2) / (2 * COS30),
-    head: (head * headDiameter) / 2,
-  };
+  const arm = threadArm(t.pitch, t.d2, headDiameter, thread, head);
   return { ...arm, total: arm.pitch + arm.thread + arm.head };
 }
+
+/** Torque per newton of preload in a thread and under its head, mm: pitch and the two frictions; loosening turns the sign of the pitch. */
+export const threadArm = (
+  pitch: number,
+  d2: number,
+  headDiameter: number,
+  thread: number,
+  head: number,
+): Omit<TighteningArm, 'total'> => ({
+  pitch: pitch / (2 * Math.PI),
+  thread: (thread * d2) / (2 * COS30),
+  head: (head * headDiameter) / 2,
+});
 
 /** Preload, N, of a torque, N·mm. */
 export const preloadFromTorque = (t: Thread, torque: number, friction: BoltFriction): number =>

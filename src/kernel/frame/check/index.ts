@@ -7,6 +7,7 @@ export {
   preloadFromTorque,
   type Thread,
   type TighteningArm,
+  threadArm,
   tighteningArm,
   tighteningStress,
 } from './bolt.ts';

@@ -18,6 +18,7 @@
  * equal links is the small-angle limit. At least 2–5° past centre and a second catch: common practice, no source.
  * Units: mm, N, N·mm, N/mm, rad. Not here: strength of the parts, dynamics of snapping, springs that hold the lever.
  */
+import { threadArm } from '../check/index.ts';
 
 export interface Toggle {
   readonly kind: 'toggle';
@@ -276,10 +277,11 @@ function turned(m: Toggle | Cam, preload: number): LatchFigures {
   };
 }
 
-const COS30 = Math.sqrt(3) / 2;
 /** Torque per newton of clamping force, tightening (+1) or loosening (−1), mm. */
-export const screwArm = (m: Screw, sense: 1 | -1): number =>
-  (sense * m.pitch) / (2 * Math.PI) + m.friction * (m.pitchDiameter / (2 * COS30) + m.headDiameter / 2);
+export function screwArm(m: Screw, sense: 1 | -1): number {
+  const { pitch, thread, head } = threadArm(m.pitch, m.pitchDiameter, m.headDiameter, m.friction, m.friction);
+  return sense * pitch + thread + head;
+}
 
 /** Driving force per newton of clamping force of a wedge with one inclined face, in and out. */
 export const wedgeIn = (angle: number, friction: number): number => Math.tan(angle + Math.atan(friction)) + friction;
