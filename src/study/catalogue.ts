@@ -3,6 +3,8 @@ import { nearestName } from '#project';
 import { FOLD_FAMILIES } from './families/fold.ts';
 import { FRAME_FAMILIES } from './families/frame.ts';
 import { FRAME_CHECK_FAMILIES } from './families/frame-checks.ts';
+import { FRAME_SETTLE_FAMILIES } from './families/frame-settle.ts';
+import { FRAME_STIFFNESS_FAMILIES } from './families/frame-stiffness.ts';
 import { MASS_FAMILIES } from './families/mass.ts';
 import { PACKAGE_FAMILIES } from './families/package.ts';
 import { SIMPLE_FAMILIES } from './families/simple.ts';
@@ -16,6 +18,8 @@ export const CATALOGUE: readonly Family[] = [
   ...PACKAGE_FAMILIES,
   ...STEER_FAMILIES,
   ...FRAME_FAMILIES,
+  ...FRAME_STIFFNESS_FAMILIES,
+  ...FRAME_SETTLE_FAMILIES,
   ...FRAME_CHECK_FAMILIES,
 ];
 
