@@ -23,7 +23,9 @@ const of = (id: string) => {
   return { candidate, s, frame: runFrame(candidate, s, setting) };
 };
 const beam = of('side_beam');
-/** The least factor is bisected or counted to 1 % there. */
+/** Play that a clamp's own stiffness takes up moves loads a little even where no face opens: of the use, seen 0 to 3 %. */
+const RATTLE = 0.05;
+/** Both factors are accurate to 1 % each. */
 const BUCKLING = 0.02;
 
 describe('what opens the joints of a candidate', () => {
@@ -63,7 +65,7 @@ describe('joints that open and rattle', () => {
   it('change nothing in a case that opens none of them and shakes no play', () => {
     const tight = [...opened].filter(([, c]) => c.open.length === 0);
     expect(tight.length).toBeGreaterThan(0);
-    for (const [id, c] of tight) expectWithin(c.use, beam.frame.cases.get(id)!.worst.use, { relative: 0.05 });
+    for (const [id, c] of tight) expectWithin(c.use, beam.frame.cases.get(id)!.worst.use, { relative: RATTLE });
   });
 });
 
@@ -110,10 +112,24 @@ describe('blows', () => {
   it('leave no less set with first yield as the hinge than with the full plastic moment', () => {
     const blows = runFrameBlows(beam.frame);
     expect([...blows.keys()]).toContain('falling_mass');
-    for (const [, b] of blows) {
-      expect(b.set[1]).toBeGreaterThanOrEqual(b.set[0]);
-      expect(b.peakForce).toBeGreaterThan(0);
-    }
+    for (const [, b] of blows) expect(b.set[1]).toBeGreaterThanOrEqual(b.set[0]);
+    // beyond the hinge every further millijoule goes into the set: twice the energy, more than twice the set
+    const higher = beam.frame.cases.get('falling_mass')!;
+    const { blow } = higher.loads;
+    const twice = runFrameBlows({
+      ...beam.frame,
+      cases: new Map([
+        ['falling_mass', { ...higher, loads: { ...higher.loads, blow: { ...blow!, energy: 2 * blow!.energy } } }],
+      ]),
+    }).get('falling_mass')!;
+    const once = blows.get('falling_mass')!;
+    expect(once.set[1]).toBeGreaterThan(0);
+    expectWithin(
+      (twice.set[1] - once.set[1]) *
+        (beam.frame.cases.get('falling_mass')!.loads.blow!.reference / higher.worst.use - blow!.weight),
+      blow!.energy,
+      { relative: 1e-9 },
+    );
   });
 });
 
