@@ -1,3 +1,5 @@
+export * from './drive/index.ts';
+export * from './effort/index.ts';
 export * from './envelope/index.ts';
 export * from './frame/index.ts';
 export * from './linkage/index.ts';

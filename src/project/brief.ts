@@ -5,13 +5,14 @@
  * dimension that they were written in; whether it fits the quantity, and whether the quantity exists, is checked where the
  * quantities are known.
  */
+import { PUBLICS, type PublicId, type SexPublic } from '#kernel';
 import { type BriefLoads, readLoads } from './brief-loads.ts';
 import { evaluateConstant } from './expression.ts';
 import type { Problem } from './problems.ts';
 import { noteExpression, type Reader, shareUnit, unitOf } from './resolve/reader.ts';
 import { type BriefData, briefSchema, type SpaceData } from './schema/brief-schema.ts';
 import { checkStructure } from './schema/check-structure.ts';
-import type { Amount } from './schema/values.ts';
+import { type Amount, isYes } from './schema/values.ts';
 import { type Path, type ProblemExtra, problemAt, type SourceDocument, type Span } from './text.ts';
 import { DIMENSION, type Dimension, sameDimension } from './units.ts';
 
@@ -77,6 +78,8 @@ export interface StandSpace extends SpaceBase {
 }
 export type Space = OpeningSpace | BoxSpace | StandSpace;
 export type Sex = 'female' | 'male' | 'mixed';
+/** Whose strength counts: anybody at home, or adults at work. */
+export type Hands = 'anybody' | 'workers';
 /** SI throughout; NaN where the brief says nothing and there is no default. */
 export interface Brief {
   readonly name: string;
@@ -87,6 +90,16 @@ export interface Brief {
     readonly tallest: number;
     readonly heaviest: number;
     readonly usual: { readonly stature: number; readonly mass: number; readonly sex: Sex };
+    /** Share of women. */
+    readonly women: number;
+    readonly public: PublicId;
+    /** The named public with the brief's own figures in place. */
+    readonly female: SexPublic;
+    readonly male: SexPublic;
+    /** How many riders are drawn, and which. */
+    readonly sample: number;
+    readonly seed: number;
+    readonly hands: Hands;
   };
   readonly luggage: { readonly mass: number; readonly at: string } | undefined;
   readonly trip: {
@@ -95,6 +108,17 @@ export interface Brief {
     readonly climb: number;
     readonly descent: number;
     readonly speed: number;
+    /** Ridden, and of that on the steepest street up; m. */
+    readonly distance: number;
+    readonly climbLength: number;
+    /** Rolled folded, carried on the level; m. */
+    readonly roll: number;
+    readonly carry: number;
+    /** Rise of one step, m; steps from one rest to the next, Infinity: all in one go. */
+    readonly step: number;
+    readonly rest: number;
+    readonly lifts: readonly { readonly name: string; readonly height: number }[];
+    readonly wet: boolean;
   };
   readonly loads: BriefLoads;
   readonly spaces: readonly Space[];
@@ -117,6 +141,15 @@ const DEFAULTS = {
   mass: 75,
   sweep: 0.3,
   speed: 5,
+  women: 0.5,
+  public: 'germany_2005',
+  sample: 4000,
+  seed: 1,
+  distance: 3000,
+  climbLength: 200,
+  roll: 40,
+  carry: 20,
+  step: 0.17,
 } as const;
 
 export function readBrief(document: SourceDocument): { brief?: Brief; problems: Problem[] } {
@@ -143,6 +176,7 @@ function build(ctx: Ctx, data: BriefData): Brief {
       mass: num(['riders', 'usual', 'mass'], r?.usual?.mass, DIMENSION.mass, DEFAULTS.mass),
       sex: r?.usual?.sex ?? ('mixed' as const),
     },
+    ...readPublic(ctx, r),
   };
   checkRiders(ctx, riders);
   const t = data.trip;
@@ -161,6 +195,7 @@ function build(ctx: Ctx, data: BriefData): Brief {
       climb: atLeastZero(ctx, ['trip', 'climb'], num(['trip', 'climb'], t?.climb, DIMENSION.number, 0)),
       descent: atLeastZero(ctx, ['trip', 'descent'], num(['trip', 'descent'], t?.descent, DIMENSION.number, 0)),
       speed: atLeastZero(ctx, ['trip', 'speed'], num(['trip', 'speed'], t?.speed, DIMENSION.speed, DEFAULTS.speed)),
+      ...readJourney(ctx, t),
     },
     loads: readLoads(
       {
@@ -220,6 +255,77 @@ function positive(ctx: Ctx, path: Path, value: number): number {
   return value;
 }
 
+function readPublic(ctx: Ctx, r: BriefData['riders']) {
+  const id = r?.public ?? DEFAULTS.public;
+  const number = (path: Path, raw: Amount | undefined, dimension: Dimension, fallback: number): number =>
+    raw === undefined ? fallback : given(ctx, path, raw, dimension).value;
+  const people = (sex: 'female' | 'male'): SexPublic => {
+    const usual = PUBLICS[id][sex];
+    const own = r?.[sex];
+    const one = (key: keyof NonNullable<typeof own>, dimension: Dimension, fallback: number): number =>
+      positive(ctx, ['riders', sex, key], number(['riders', sex, key], own?.[key], dimension, fallback));
+    return {
+      stature: one('stature', DIMENSION.length, usual.stature),
+      statureSpread: one('stature_spread', DIMENSION.length, usual.statureSpread),
+      mass: one('mass', DIMENSION.mass, usual.mass),
+      massSpread: one('mass_spread', DIMENSION.mass, usual.massSpread),
+    };
+  };
+  const within = (key: 'women' | 'sample', fallback: number, [low, high]: readonly [number, number]): number => {
+    const value = number(['riders', key], r?.[key], DIMENSION.number, fallback);
+    if (value < low || value > high)
+      say(ctx, ['riders', key], 'value.range', `riders.${key} is out of range`, {
+        found: String(r?.[key]),
+        expected: `${low} to ${high}`,
+      });
+    return value;
+  };
+  return {
+    women: within('women', DEFAULTS.women, [0, 1]),
+    public: id,
+    female: people('female'),
+    male: people('male'),
+    sample: Math.round(within('sample', DEFAULTS.sample, SAMPLE)),
+    seed: r?.seed ?? DEFAULTS.seed,
+    hands: r?.hands ?? ('anybody' as const),
+  };
+}
+
+function readJourney(ctx: Ctx, t: BriefData['trip']) {
+  const one = (
+    key: 'distance' | 'climb_length' | 'roll' | 'carry' | 'step' | 'rest',
+    dimension: Dimension,
+    fallback: number,
+  ): number => {
+    const raw = t?.[key];
+    return raw === undefined
+      ? fallback
+      : atLeastZero(ctx, ['trip', key], given(ctx, ['trip', key], raw, dimension).value);
+  };
+  const distance = one('distance', DIMENSION.length, DEFAULTS.distance);
+  const climbLength = one('climb_length', DIMENSION.length, Math.min(distance, DEFAULTS.climbLength));
+  if (climbLength > distance)
+    say(ctx, ['trip', 'climb_length'], 'value.range', 'the climb is longer than the way', {
+      expected: `at most ${distance} m`,
+    });
+  const rest = one('rest', DIMENSION.number, Number.POSITIVE_INFINITY);
+  return {
+    distance,
+    climbLength,
+    roll: one('roll', DIMENSION.length, DEFAULTS.roll),
+    carry: one('carry', DIMENSION.length, DEFAULTS.carry),
+    step: positive(ctx, ['trip', 'step'], one('step', DIMENSION.length, DEFAULTS.step)),
+    rest: t?.rest === undefined ? rest : positive(ctx, ['trip', 'rest'], rest),
+    lifts: Object.entries(t?.lifts ?? {}).map(([name, raw]) => ({
+      name,
+      height: positive(ctx, ['trip', 'lifts', name], given(ctx, ['trip', 'lifts', name], raw, DIMENSION.length).value),
+    })),
+    wet: t?.wet === undefined ? true : isYes(t.wet),
+  };
+}
+
+/** Fewer say nothing about a share, more cost seconds. */
+const SAMPLE = [100, 100_000] as const;
 /** Statures and masses outside these are a slip of the unit, not a rider; from memory. */
 const STATURE = [0.8, 2.5] as const;
 const MASS = [15, 300] as const;

@@ -3,6 +3,7 @@ export {
   type Brief,
   type Demand,
   type Given,
+  type Hands,
   type OpeningSpace,
   readBrief,
   type Sex,

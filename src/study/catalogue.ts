@@ -1,14 +1,20 @@
 /** All quantities, by id. Brief, command line, pictures and reference pages read this list and no other. */
 import { nearestName } from '#project';
+import { DRIVE_FAMILIES } from './families/drive.ts';
+import { EFFORT_FAMILIES } from './families/effort.ts';
+import { FIT_FAMILIES } from './families/fit.ts';
 import { FOLD_FAMILIES } from './families/fold.ts';
+import { FOOLPROOF_FAMILIES } from './families/foolproof.ts';
 import { FRAME_FAMILIES } from './families/frame.ts';
 import { FRAME_CHECK_FAMILIES } from './families/frame-checks.ts';
 import { FRAME_SETTLE_FAMILIES } from './families/frame-settle.ts';
 import { FRAME_STIFFNESS_FAMILIES } from './families/frame-stiffness.ts';
+import { HANDS_FAMILIES } from './families/hands.ts';
 import { MASS_FAMILIES } from './families/mass.ts';
 import { PACKAGE_FAMILIES } from './families/package.ts';
 import { SIMPLE_FAMILIES } from './families/simple.ts';
 import { STEER_FAMILIES } from './families/steer.ts';
+import { TRIP_FAMILIES } from './families/trip.ts';
 import { type Family, idOf, type SlotNames } from './family.ts';
 
 export const CATALOGUE: readonly Family[] = [
@@ -21,6 +27,12 @@ export const CATALOGUE: readonly Family[] = [
   ...FRAME_STIFFNESS_FAMILIES,
   ...FRAME_SETTLE_FAMILIES,
   ...FRAME_CHECK_FAMILIES,
+  ...FIT_FAMILIES,
+  ...EFFORT_FAMILIES,
+  ...HANDS_FAMILIES,
+  ...FOOLPROOF_FAMILIES,
+  ...DRIVE_FAMILIES,
+  ...TRIP_FAMILIES,
 ];
 
 /** One quantity of a candidate: its family and what fills the family's braces. */

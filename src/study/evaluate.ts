@@ -10,7 +10,11 @@ import { type Quantity, quantitiesFor } from './catalogue.ts';
 import { type Absent, absent, type Discipline, isAbsent, type SlotNames, type Tier } from './family.ts';
 import type { Results } from './results.ts';
 import { runBox } from './run/box.ts';
+import { runDrive } from './run/drive.ts';
+import { runEffort } from './run/effort.ts';
+import { runFit, runFitChange } from './run/fit.ts';
 import { runFold } from './run/fold.ts';
+import { runFoolproof } from './run/foolproof.ts';
 import { runFrame } from './run/frame.ts';
 import { runFrameChecks } from './run/frame-checks.ts';
 import {
@@ -22,11 +26,13 @@ import {
   runFrameUse,
 } from './run/frame-settle.ts';
 import { runStiffness, runWobble } from './run/frame-stiffness.ts';
+import { runHands } from './run/hands.ts';
 import { runLikeness } from './run/likeness.ts';
 import { runMass } from './run/mass.ts';
 import { runHandling, runStow } from './run/package.ts';
 import { runPath } from './run/path.ts';
 import { runSteer } from './run/steer.ts';
+import { runTrip } from './run/trip.ts';
 import type { Setting } from './setting.ts';
 import { tyrePairs } from './tyre-pairs.ts';
 import { moveNames } from './words.ts';
@@ -71,6 +77,13 @@ const ORDER: readonly Discipline[] = [
   'frame_use',
   'frame_blows',
   'frame_folded',
+  'fit',
+  'fit_change',
+  'effort',
+  'hands',
+  'foolproof',
+  'drive',
+  'trip',
 ];
 const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   box: ['fold'],
@@ -87,6 +100,12 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   frame_use: ['frame'],
   frame_blows: ['frame'],
   frame_folded: ['frame', 'handling'],
+  fit_change: ['fit'],
+  effort: ['mass', 'fold'],
+  hands: ['mass', 'fold'],
+  foolproof: ['fold'],
+  drive: ['mass'],
+  trip: ['mass', 'effort', 'drive'],
 };
 
 export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNames {
@@ -97,6 +116,7 @@ export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNa
     groups: [...new Set(top.massGroup)],
     moves: moveNames(candidate.model),
     joints: top.names.joints,
+    lifts: setting.journey.lifts.map((l) => l.name),
   };
 }
 
@@ -175,6 +195,13 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
       const up = rest.converged ? rest.up : results.box!.folded.up;
       results.frameFolded = runFrameFolded(p.candidate, s, p.setting, results.frame!, results.fold!.plan, up);
     },
+    fit: () => (results.fit = runFit(p.candidate, s, p.setting)),
+    fit_change: () => (results.fitChange = runFitChange(p.candidate, s, p.setting, results.fit!)),
+    effort: () => (results.effort = runEffort(p.candidate, s, p.setting, results.mass!, results.fold!)),
+    hands: () => (results.hands = runHands(p.candidate, s, p.setting, results.mass!, results.fold!)),
+    foolproof: () => (results.foolproof = runFoolproof(p.candidate, s, results.fold!)),
+    drive: () => (results.drive = runDrive(p.candidate, s, p.setting, results.mass!)),
+    trip: () => (results.trip = runTrip(p.candidate, s, p.setting, results.mass!, results.effort!, results.drive!)),
   };
   for (const d of ORDER) {
     if (!p.disciplines.has(d)) continue;

@@ -34,7 +34,14 @@ export type Discipline =
   | 'frame_buckling'
   | 'frame_use'
   | 'frame_blows'
-  | 'frame_folded';
+  | 'frame_folded'
+  | 'fit'
+  | 'fit_change'
+  | 'effort'
+  | 'hands'
+  | 'foolproof'
+  | 'drive'
+  | 'trip';
 
 /** One input of a formula, in the unit that the sheet shows; `value` is in that unit. */
 export interface Input {
@@ -85,6 +92,8 @@ export interface SlotNames {
   readonly groups: readonly string[];
   readonly moves: readonly string[];
   readonly joints: readonly string[];
+  /** Heights to which the brief lifts it. */
+  readonly lifts: readonly string[];
 }
 
 export const idOf = (family: Family, slot: string): string => family.id.replace(/\{[a-z]+\}/, slot);

@@ -2,7 +2,11 @@
 import type { CableResult, Model, SimpleCounts, State, StiffnessId } from '#kernel';
 import type { Discipline } from './family.ts';
 import type { BoxResult } from './run/box.ts';
+import type { DriveResult } from './run/drive.ts';
+import type { EffortResult } from './run/effort.ts';
+import type { FitChangeResult, FitResult } from './run/fit.ts';
 import type { FoldResult } from './run/fold.ts';
+import type { FoolproofResult } from './run/foolproof.ts';
 import type { FrameResult } from './run/frame.ts';
 import type { ChecksResult } from './run/frame-checks.ts';
 import type {
@@ -14,11 +18,13 @@ import type {
   UseResult,
 } from './run/frame-settle.ts';
 import type { StiffnessResult, Wobble } from './run/frame-stiffness.ts';
+import type { HandsResult } from './run/hands.ts';
 import type { LikenessResult } from './run/likeness.ts';
 import type { MassResult } from './run/mass.ts';
 import type { HandlingResult, StowResult } from './run/package.ts';
 import type { PathResult } from './run/path.ts';
 import type { SteerResult } from './run/steer.ts';
+import type { TripResult } from './run/trip.ts';
 import type { Setting } from './setting.ts';
 
 export interface Results {
@@ -46,5 +52,12 @@ export interface Results {
   readonly frameUse?: UseResult;
   readonly frameBlows?: BlowsResult;
   readonly frameFolded?: FoldedSeatResult;
+  readonly fit?: FitResult;
+  readonly fitChange?: FitChangeResult;
+  readonly effort?: EffortResult;
+  readonly hands?: HandsResult;
+  readonly foolproof?: FoolproofResult;
+  readonly drive?: DriveResult;
+  readonly trip?: TripResult;
   readonly failures: Readonly<Partial<Record<Discipline, string>>>;
 }

@@ -34,6 +34,12 @@ export interface LoadSetting {
   readonly use: FigureValues;
 }
 
+export interface PeopleSetting
+  extends Pick<Brief['riders'], 'women' | 'public' | 'female' | 'male' | 'sample' | 'seed' | 'hands'> {
+  /** Greatest rider's mass that the bicycle is rated for, kg. */
+  readonly rating: number;
+}
+
 export interface Setting {
   readonly usual: Rider;
   readonly shortest: Rider;
@@ -45,6 +51,12 @@ export interface Setting {
   readonly climb: number;
   readonly speed: number;
   readonly loads: LoadSetting;
+  /** Who shall ride it and lift it. */
+  readonly people: PeopleSetting;
+  /** The way from door to door. */
+  readonly journey: Brief['trip'];
+  /** Where it is sold: `EU`, `US`, …; '' where the brief does not say. */
+  readonly region: string;
   readonly spaces: readonly SpaceSetting[];
 }
 
@@ -63,6 +75,9 @@ export function settingOf(brief: Brief): Setting {
     climb: Number.isFinite(trip.climb) ? trip.climb : 0,
     speed: trip.speed,
     loads: loadSetting(brief),
+    people: { ...riders, rating: riders.heaviest },
+    journey: trip,
+    region: brief.market.region,
     spaces: brief.spaces.map(spaceSetting),
   };
 }

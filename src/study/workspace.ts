@@ -47,6 +47,7 @@ export function openWorkspace(project: Project): Workspace {
     groups: [...new Set(all.flatMap((n) => n.groups))],
     moves: [...new Set(all.flatMap((n) => n.moves))],
     joints: [...new Set(all.flatMap((n) => n.joints))],
+    lifts: setting.journey.lifts.map((l) => l.name),
   };
   problems.push(...checkBrief(brief, names), ...luggageProblem(brief, rivals));
   return { project, brief, setting, reference, problems, candidates };

@@ -8,6 +8,7 @@ export {
   segmentSum,
   segmentTable,
 } from './de-leva.ts';
+export { PUBLIC_IDS, PUBLICS, type Public, type PublicId, type SexPublic } from './publics.ts';
 export { type SaddleSetting, type SeatPost, saddleForRider } from './saddle.ts';
 export {
   COMFORT,

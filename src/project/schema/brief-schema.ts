@@ -1,7 +1,8 @@
 /** The structure of `brief.yaml`. The words are explained in docs/project-files.md. */
 import { z } from 'zod';
+import { PUBLIC_IDS } from '#kernel';
 import { loadsSchema } from './loads-schema.ts';
-import { amount, format, name, named, text } from './values.ts';
+import { amount, format, name, named, text, yesNo } from './values.ts';
 
 const because = z.string().optional().describe('Where the number comes from.');
 const quantity = text('Name of a quantity: mass.total, steer.trail, space.bench.margin.');
@@ -48,6 +49,13 @@ export const wishSchema = z.strictObject({
   because,
 });
 
+const publicSchema = z.strictObject({
+  stature: amount('Mean: 1.65 m.').optional(),
+  stature_spread: amount('One standard deviation: 62 mm.').optional(),
+  mass: amount('Mean, with clothing: 70 kg.').optional(),
+  mass_spread: amount('One standard deviation: 13 kg.').optional(),
+});
+
 export const briefSchema = z.strictObject({
   format,
   brief: text('The name people see.'),
@@ -64,6 +72,19 @@ export const briefSchema = z.strictObject({
           sex: z.enum(['female', 'male', 'mixed']).optional(),
         })
         .optional(),
+      women: amount('Share of women: 50 %.').optional(),
+      public: z
+        .enum(PUBLIC_IDS)
+        .optional()
+        .describe('Whose statures and masses: germany_2005 when left out; survey: the measured soldiers themselves.'),
+      female: publicSchema.optional().describe('Figures of the women that differ from the public named.'),
+      male: publicSchema.optional().describe('Figures of the men that differ from the public named.'),
+      sample: amount('Riders drawn: 4000.').optional(),
+      seed: z.number().int().min(0).optional().describe('Which riders are drawn: 1 when left out.'),
+      hands: z
+        .enum(['anybody', 'workers'])
+        .optional()
+        .describe('Whose strength counts: anybody at home (1st percentile, when left out) or adults at work (15th).'),
     })
     .optional(),
   luggage: z
@@ -78,6 +99,16 @@ export const briefSchema = z.strictObject({
       climb: amount('Steepest street up: 11 %.').optional(),
       descent: amount('Steepest street down: 11 %.').optional(),
       speed: amount('Usual speed: 18 km/h.').optional(),
+      distance: amount('Ridden, one way: 3 km.').optional(),
+      climb_length: amount('Of that on the steepest street up: 200 m.').optional(),
+      roll: amount('Rolled folded: 40 m.').optional(),
+      carry: amount('Carried on the level: 20 m.').optional(),
+      step: amount('Rise of one step of the stairs: 170 mm.').optional(),
+      rest: amount('Steps from one rest to the next: 30; all in one go when left out.').optional(),
+      lifts: named(amount('Height: 350 mm.'))
+        .optional()
+        .describe('Heights to which both hands lift it: {gangway: 350 mm, rack: 1.2 m}.'),
+      wet: yesNo('Braking is judged in the wet: yes when left out.').optional(),
     })
     .optional(),
   loads: loadsSchema.optional().describe('What frame, fork, bar and post must carry.'),
