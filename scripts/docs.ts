@@ -8,9 +8,11 @@ import { quantitiesPage } from '../src/study/quantities-page.ts';
 import { loadDisciplines } from '../verification/load.ts';
 import { verificationPage } from '../verification/page.ts';
 import { quaysidePlates } from './pictures.ts';
+import { surveyModel } from './survey-model.ts';
 
 const root = join(import.meta.dirname, '..');
 const pages: Readonly<Record<string, () => Promise<string>>> = {
+  'src/kernel/rider/survey-model.ts': async () => surveyModel(root),
   'docs/verification.md': async () => verificationPage(await loadDisciplines(join(root, 'verification'))),
   'README.md': async () => withDemo(readFileSync(join(root, 'README.md'), 'utf8')),
   'docs/pictures/quayside-plates.svg': () => quaysidePlates(root),

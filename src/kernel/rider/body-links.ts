@@ -1,15 +1,15 @@
 /**
  * Lengths between a rider's joints from stature, and the saddle height that follows.
  *
- * Source: means of ANSUR II (Gordon et al. 2014, NATICK/TR-15/007; public data, 4082 men, 1986 women), as shares of the
- * mean stature; inseam by our regression on the same data, with its residual standard deviation. Soldiers, 17-58 years:
+ * Source: means of ANSUR II (`survey-model.ts`), as shares of the mean stature; inseam by our regression on the same data, with its residual standard deviation. Soldiers, 17-58 years:
  * lengths serve a civilian rider, mass does not. Hip above saddle: calibrated so that the 0.883 rule leaves 30° of
  * knee flexion at the bottom with the heel raised 15° (mean man 40.8 mm, mean woman 37.9 mm), since measured trochanter
  * height less crotch height (55 mm) leaves legs that are almost straight. Therefore the absolute knee angle is ±10°.
  * Saddle rule: crank centre to saddle top = 0.883 × inseam (common rule of bicycle fitting).
- * Not here: the spread of links between riders of one stature (±1 SD of inseam is ±21 mm of saddle height).
+ * Not here: riders one by one (`population.ts`): between riders of one stature ±1 SD of inseam is ±21 mm of saddle height.
  */
 import type { Sex } from './de-leva.ts';
+import { COLUMN, type Measure, SURVEY } from './survey.ts';
 
 /** m. `hipHalf`, `shoulderHalf`: joints from the mid-plane. `ball`: heel to ball. `ankleAhead`: heel to ankle. */
 export interface Links {
@@ -36,59 +36,54 @@ export interface Rider {
   readonly sex: Sex;
 }
 
-/** Means in mm, ANSUR II. */
-interface Means {
-  readonly stature: number;
-  readonly trochanter: number;
-  readonly epicondyle: number;
-  readonly malleolus: number;
-  readonly foot: number;
-  readonly ballFoot: number;
-  readonly acromial: number;
-  readonly biacromial: number;
-  readonly upperArm: number;
-  readonly radialeStylion: number;
-  readonly palm: number;
-  /** Calibrated, see above. */
-  readonly hipAboveSaddle: number;
-  /** Inseam = a + b · stature (mm), residual sd. */
-  readonly inseam: readonly [number, number, number];
-}
-const MEN: Means = {
-  stature: 1756.21,
-  trochanter: 900.93,
-  epicondyle: 491.66,
-  malleolus: 72.9,
-  foot: 271.18,
-  ballFoot: 200.94,
-  acromial: 1440.74,
-  biacromial: 415.68,
-  upperArm: 335.24,
-  radialeStylion: 267.88,
-  palm: 116.46,
-  hipAboveSaddle: 40.8,
-  inseam: [-176.32, 0.5821, 23.9],
-};
-const WOMEN: Means = {
-  stature: 1628.47,
-  trochanter: 845.35,
-  epicondyle: 465.94,
-  malleolus: 62.75,
-  foot: 246.29,
-  ballFoot: 182.05,
-  acromial: 1335.1,
-  biacromial: 365.35,
-  upperArm: 311.2,
-  radialeStylion: 241.33,
-  palm: 108.7,
-  hipAboveSaddle: 37.9,
-  inseam: [-179.1, 0.5904, 23.6],
-};
+/** What the survey does not give. Hip above the saddle: calibrated, see above, m; inseam = a + b · stature (m), residual SD. */
+const MEN = { sex: 'male', hipAboveSaddle: 0.0408, inseam: [-0.17632, 0.5821, 0.0239] } as const;
+const WOMEN = { sex: 'female', hipAboveSaddle: 0.0379, inseam: [-0.1791, 0.5904, 0.0236] } as const;
 
 /** Hip joints lie about 0.05 of the stature from the mid-plane: default, from memory. */
 const HIP_HALF = 0.05;
 /** The ankle stands at a quarter of the foot's length. */
 const ANKLE_SHARE = 0.25;
+
+/** Links in the order of `LINK`, written by `linksInto`. */
+export const LINK = {
+  thigh: 0,
+  shank: 1,
+  ankle: 2,
+  foot: 3,
+  ball: 4,
+  ankleAhead: 5,
+  trunk: 6,
+  shoulder: 7,
+  upperArm: 8,
+  forearm: 9,
+  hipHalf: 10,
+  shoulderHalf: 11,
+  hipAboveSaddle: 12,
+} as const satisfies Record<keyof Links, number>;
+
+/**
+ * Links (m, `LINK` order) of the body whose measures (`MEASURES` order, m) stand at `measure[o…]`. Allocates nothing.
+ * @param out 13 numbers
+ */
+export function linksInto(measure: Float64Array, o: number, female: boolean, out: Float64Array): void {
+  const at = (name: Measure): number => measure[o + COLUMN[name]]!;
+  const sex = female ? WOMEN : MEN;
+  const stature = at('stature');
+  out[LINK.thigh] = at('trochanter') - at('epicondyle');
+  out[LINK.shank] = at('epicondyle') - at('malleolus');
+  out[LINK.ankle] = at('malleolus');
+  out[LINK.foot] = at('foot');
+  out[LINK.ball] = at('ball');
+  out[LINK.ankleAhead] = ANKLE_SHARE * at('foot');
+  out[LINK.trunk] = at('acromion') - at('trochanter');
+  out[LINK.shoulder] = at('acromion');
+  out[LINK.upperArm] = at('upper_arm');
+  out[LINK.forearm] = at('forearm') + at('palm') / 2;
+  out[LINK.hipHalf] = HIP_HALF * stature;
+  out[LINK.shoulderHalf] = at('biacromial') / 2;
+  out[LINK.hipAboveSaddle] = (sex.hipAboveSaddle * stature) / SURVEY[sex.sex].mean[COLUMN.stature]!;
+}
 
 /** Joint-to-joint lengths of a mean body of that stature. @throws RangeError for a stature outside 1.0-2.3 m. */
 export function bodyLinks(rider: Rider): Links {
@@ -100,31 +95,27 @@ export function bodyLinks(rider: Rider): Links {
     for (const k of Object.keys(a) as (keyof Links)[]) (mean as Record<keyof Links, number>)[k] = (a[k] + b[k]) / 2;
     return mean;
   }
-  const m = rider.sex === 'male' ? MEN : WOMEN;
-  const k = rider.stature / m.stature;
-  return {
-    thigh: k * (m.trochanter - m.epicondyle),
-    shank: k * (m.epicondyle - m.malleolus),
-    ankle: k * m.malleolus,
-    foot: k * m.foot,
-    ball: k * m.ballFoot,
-    ankleAhead: k * ANKLE_SHARE * m.foot,
-    trunk: k * (m.acromial - m.trochanter),
-    shoulder: k * m.acromial,
-    upperArm: k * m.upperArm,
-    forearm: k * (m.radialeStylion + m.palm / 2),
-    hipHalf: HIP_HALF * rider.stature,
-    shoulderHalf: (k * m.biacromial) / 2,
-    hipAboveSaddle: k * m.hipAboveSaddle,
-  };
+  const { mean } = SURVEY[rider.sex];
+  const k = rider.stature / mean[COLUMN.stature]!;
+  const out = new Float64Array(Object.keys(LINK).length);
+  linksInto(
+    mean.map((m) => k * m),
+    0,
+    rider.sex === 'female',
+    out,
+  );
+  return Object.fromEntries((Object.keys(LINK) as (keyof Links)[]).map((name) => [name, out[LINK[name]]!])) as Record<
+    keyof Links,
+    number
+  >;
 }
 
 /** Inseam (crotch height, m) of a mean rider of that stature and its 1-sigma between riders. */
 export function inseam(rider: Rider): { readonly mean: number; readonly sigma: number } {
   refuseStature(rider.stature);
-  const of = (m: Means): { mean: number; sigma: number } => ({
-    mean: m.inseam[0] / 1000 + m.inseam[1] * rider.stature,
-    sigma: m.inseam[2] / 1000,
+  const of = (m: typeof MEN | typeof WOMEN): { mean: number; sigma: number } => ({
+    mean: m.inseam[0] + m.inseam[1] * rider.stature,
+    sigma: m.inseam[2],
   });
   if (rider.sex === 'male') return of(MEN);
   if (rider.sex === 'female') return of(WOMEN);

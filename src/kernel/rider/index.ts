@@ -1,4 +1,13 @@
-export { bodyLinks, inseam, type Links, type Rider, SADDLE_RULE, saddleDistance } from './body-links.ts';
+export {
+  bodyLinks,
+  inseam,
+  LINK,
+  type Links,
+  linksInto,
+  type Rider,
+  SADDLE_RULE,
+  saddleDistance,
+} from './body-links.ts';
 export {
   SEGMENT_COUNT,
   type SegmentName,
@@ -8,6 +17,14 @@ export {
   segmentSum,
   segmentTable,
 } from './de-leva.ts';
+export {
+  drawPopulation,
+  measureOf,
+  type Population,
+  type PopulationSpec,
+  quantileOf,
+  RIDER_STRIDE,
+} from './population.ts';
 export { PUBLIC_IDS, PUBLICS, type Public, type PublicId, type SexPublic } from './publics.ts';
 export { type SaddleSetting, type SeatPost, saddleForRider } from './saddle.ts';
 export {
@@ -23,4 +40,6 @@ export {
   seatRider,
 } from './seat.ts';
 export { bodySegment, c7, headLength, type Segment } from './segments.ts';
+export { type Share, shareOf } from './share.ts';
+export { COLUMN, MEASURES, type Measure, SURVEY, type Survey } from './survey.ts';
 export { flexionAt, type TwoLink, twoLink } from './two-link.ts';
