@@ -1,1 +1,1 @@
-export {};
+export type { ElementKind, HandledStep, HandledTime, TimedElement } from './handed-time.ts';
