@@ -1,1 +1,21 @@
 export type { ElementKind, HandledStep, HandledTime, TimedElement } from './handed-time.ts';
+export {
+  BASIC_FORCES,
+  type BasicForce,
+  CONDITIONAL_SHARE,
+  FORCE_KINDS,
+  type ForceBand,
+  type ForceKind,
+  type ForceMultipliers,
+  type ForceUse,
+  type ForceUsers,
+  forceBand,
+  forceCap,
+  forceMultipliers,
+  RARE_HOLD,
+  RARE_USE,
+  RECOMMENDED_SHARE,
+  type StrengthModel,
+  shareAble,
+  strengthModel,
+} from './strength.ts';

@@ -1,4 +1,5 @@
 export { STANDARD_GRAVITY } from './constants.ts';
+export { normalShare } from './normal.ts';
 export { power } from './power.ts';
 export {
   add,
