@@ -1,4 +1,6 @@
 export type { ElementKind, HandledStep, HandledTime, TimedElement } from './handed-time.ts';
+export { MOTION_CODES, type Motion, type MotionLoad, motion, weightAllowance } from './motion-code.ts';
+export { TMU_SECONDS } from './motion-times.ts';
 export {
   BASIC_FORCES,
   type BasicForce,

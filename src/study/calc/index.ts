@@ -16,6 +16,7 @@ const LOADERS: Readonly<Record<string, Loader>> = {
   linkage: async () => (await import('./linkage.ts')).topic,
   lug: async () => (await import('./lug.ts')).topic,
   'min-box': async () => (await import('./min-box.ts')).topic,
+  'motion-time': async () => (await import('./motion-time.ts')).topic,
   steer: async () => (await import('./steer.ts')).topic,
   'steer-geometry': async () => (await import('./steer-geometry.ts')).topic,
   'tube-buckling': async () => (await import('./tube-buckling.ts')).topic,
