@@ -1,3 +1,4 @@
+export { type GraspPoint, graspPoints, type HandPlace, handPlaces } from './hand-place.ts';
 export type { ElementKind, HandledStep, HandledTime, TimedElement } from './handed-time.ts';
 export { MOTION_CODES, type Motion, type MotionLoad, motion, weightAllowance } from './motion-code.ts';
 export { TMU_SECONDS } from './motion-times.ts';

@@ -10,6 +10,7 @@
  * Not here: which place it must fit (`space`), several independent motions of one loop (only one is followed).
  */
 
+import { bodyRates, RATE_SIZE } from '../linkage/body-rates.ts';
 import { driveSystem } from '../linkage/drive-system.ts';
 import { ratesOf } from '../linkage/follower-rates.ts';
 import {
@@ -22,13 +23,12 @@ import {
   poseFolded,
 } from '../linkage/index.ts';
 import { MASS_SIZE, massInto, newMassBuffer, type RigidMass, rigidAt } from '../mass/index.ts';
-import { add, at3, cross, movePoint, scale, turnVector, type Vec3 } from '../math/rigid.ts';
+import { at3, movePoint, turnVector, type Vec3 } from '../math/rigid.ts';
 import { type Model, type State, slides } from '../model/types.ts';
 import { type CableResult, type FoldPosture, followCable } from './cable.ts';
 import { type Carrying, carrying } from './carry.ts';
 import { type FoldedHolder, type Freedom, type HoldAssumptions, type HoldResult, holdMargins } from './hold.ts';
 import { newPosedShapes, poseShapes } from './posed-shapes.ts';
-import { worldScrew } from './prove-path.ts';
 import { type Rolling, rolling } from './roll.ts';
 import type { Solid } from './solid.ts';
 import { type Standing, standing } from './stand.ts';
@@ -130,28 +130,11 @@ function foldedFreedoms(
     const rates = ratesOf(top, here, system, j, ws);
     freedoms.push({
       name: top.names.joints[j]!,
-      rates: bodyRates(m, here, rates, ws),
+      rates: bodyRates(top, here, rates, ws.carried, new Float64Array(RATE_SIZE * top.bodyCount)),
       opens: here.q[j]! > 0 ? -1 : 1,
     });
   }
   return { freedoms, idle };
-}
-
-/** Turn and velocity at the origin of every body for given joint rates, 6 per body. */
-function bodyRates(m: PackageModel, here: State, rates: Float64Array, ws: LinkageWorkspace): Float64Array {
-  const { top } = m;
-  const n = top.kind.length;
-  const out = new Float64Array(6 * top.bodyCount);
-  for (let j = 0; j < n; j++) {
-    if (rates[j] === 0 || !top.parentJoint.includes(j)) continue;
-    const { screw, sense } = worldScrew(top, here, j);
-    const k = rates[j]! * sense;
-    const turn: Vec3 = screw.sliding ? [0, 0, 0] : scale(screw.axis, k);
-    const shift = screw.sliding ? scale(screw.axis, k) : cross(screw.point, turn);
-    for (let b = 0; b < top.bodyCount; b++)
-      if (ws.carried[b * n + j]) out.set([...add(at3(out, 6 * b), turn), ...add(at3(out, 6 * b + 3), shift)], 6 * b);
-  }
-  return out;
 }
 
 export interface PackageHandling {

@@ -1,3 +1,4 @@
+export { bodyRates, RATE_SIZE } from './body-rates.ts';
 export {
   type Chain,
   carriedBodies,
