@@ -5,7 +5,7 @@
  * dimension that they were written in; whether it fits the quantity, and whether the quantity exists, is checked where the
  * quantities are known.
  */
-import { PUBLICS, type PublicId, type SexPublic } from '#kernel';
+import { FIT_FIGURES, type FitKey, PUBLICS, type PublicId, type SexPublic } from '#kernel';
 import { type BriefLoads, readLoads } from './brief-loads.ts';
 import { evaluateConstant } from './expression.ts';
 import type { Problem } from './problems.ts';
@@ -14,7 +14,7 @@ import { type BriefData, briefSchema, type SpaceData } from './schema/brief-sche
 import { checkStructure } from './schema/check-structure.ts';
 import { type Amount, isYes } from './schema/values.ts';
 import { type Path, type ProblemExtra, problemAt, type SourceDocument, type Span } from './text.ts';
-import { DIMENSION, type Dimension, sameDimension } from './units.ts';
+import { DIMENSION, type Dimension, inSI, parseUnit, sameDimension } from './units.ts';
 
 /** A number as the brief gives it. */
 export interface Given {
@@ -100,6 +100,8 @@ export interface Brief {
     readonly sample: number;
     readonly seed: number;
     readonly hands: Hands;
+    /** Limits of fit that the brief sets itself, SI. */
+    readonly limits: Readonly<Partial<Record<FitKey, number>>>;
   };
   readonly luggage: { readonly mass: number; readonly at: string } | undefined;
   readonly trip: {
@@ -288,7 +290,26 @@ function readPublic(ctx: Ctx, r: BriefData['riders']) {
     sample: Math.round(within('sample', DEFAULTS.sample, SAMPLE)),
     seed: r?.seed ?? DEFAULTS.seed,
     hands: r?.hands ?? ('anybody' as const),
+    limits: readLimits(ctx, r?.limits),
   };
+}
+
+function readLimits(ctx: Ctx, raw: Readonly<Record<string, Amount | undefined>> | undefined) {
+  const out: Partial<Record<FitKey, number>> = {};
+  for (const figure of FIT_FIGURES) {
+    const text = raw?.[figure.key];
+    if (text === undefined) continue;
+    const unit = parseUnit(figure.unit)!;
+    const value = given(ctx, ['riders', 'limits', figure.key], text, unit.dimension).value;
+    const [low, high] = figure.range;
+    if (value < inSI(low, unit) || value > inSI(high, unit))
+      say(ctx, ['riders', 'limits', figure.key], 'value.range', `${figure.key} is out of range: ${figure.meaning}`, {
+        found: String(text),
+        expected: `${low} to ${high} ${figure.unit}`,
+      });
+    out[figure.key] = value;
+  }
+  return out;
 }
 
 function readJourney(ctx: Ctx, t: BriefData['trip']) {

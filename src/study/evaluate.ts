@@ -196,7 +196,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
       results.frameFolded = runFrameFolded(p.candidate, s, p.setting, results.frame!, results.fold!.plan, up);
     },
     fit: () => (results.fit = runFit(p.candidate, s, p.setting)),
-    fit_change: () => (results.fitChange = runFitChange(p.candidate, s, p.setting, results.fit!)),
+    fit_change: () => (results.fitChange = runFitChange(results.fit!)),
     effort: () => (results.effort = runEffort(p.candidate, s, p.setting, results.mass!, results.fold!)),
     hands: () => (results.hands = runHands(p.candidate, s, p.setting, results.mass!, results.fold!)),
     foolproof: () => (results.foolproof = runFoolproof(p.candidate, s, results.fold!)),

@@ -35,7 +35,7 @@ export interface LoadSetting {
 }
 
 export interface PeopleSetting
-  extends Pick<Brief['riders'], 'women' | 'public' | 'female' | 'male' | 'sample' | 'seed' | 'hands'> {
+  extends Pick<Brief['riders'], 'women' | 'public' | 'female' | 'male' | 'sample' | 'seed' | 'hands' | 'limits'> {
   /** Greatest rider's mass that the bicycle is rated for, kg. */
   readonly rating: number;
 }

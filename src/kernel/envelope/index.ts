@@ -46,6 +46,7 @@ export {
   rolledEntry,
   SPACE_TOLERANCE,
 } from './opening.ts';
+export { pointDistance } from './point-distance.ts';
 export { newPosedShapes, type PosedShapes, poseShapes, refreshBounds } from './posed-shapes.ts';
 export { provePath } from './prove-path.ts';
 export { AXLES_PARALLEL, type Rolling, rolling } from './roll.ts';

@@ -9,7 +9,7 @@
  * Not here: riders one by one (`population.ts`): between riders of one stature ±1 SD of inseam is ±21 mm of saddle height.
  */
 import type { Sex } from './de-leva.ts';
-import { COLUMN, type Measure, SURVEY } from './survey.ts';
+import { COLUMN, SURVEY } from './survey.ts';
 
 /** m. `hipHalf`, `shoulderHalf`: joints from the mid-plane. `ball`: heel to ball. `ankleAhead`: heel to ankle. */
 export interface Links {
@@ -67,21 +67,20 @@ export const LINK = {
  * @param out 13 numbers
  */
 export function linksInto(measure: Float64Array, o: number, female: boolean, out: Float64Array): void {
-  const at = (name: Measure): number => measure[o + COLUMN[name]]!;
   const sex = female ? WOMEN : MEN;
-  const stature = at('stature');
-  out[LINK.thigh] = at('trochanter') - at('epicondyle');
-  out[LINK.shank] = at('epicondyle') - at('malleolus');
-  out[LINK.ankle] = at('malleolus');
-  out[LINK.foot] = at('foot');
-  out[LINK.ball] = at('ball');
-  out[LINK.ankleAhead] = ANKLE_SHARE * at('foot');
-  out[LINK.trunk] = at('acromion') - at('trochanter');
-  out[LINK.shoulder] = at('acromion');
-  out[LINK.upperArm] = at('upper_arm');
-  out[LINK.forearm] = at('forearm') + at('palm') / 2;
+  const stature = measure[o + COLUMN.stature]!;
+  out[LINK.thigh] = measure[o + COLUMN.trochanter]! - measure[o + COLUMN.epicondyle]!;
+  out[LINK.shank] = measure[o + COLUMN.epicondyle]! - measure[o + COLUMN.malleolus]!;
+  out[LINK.ankle] = measure[o + COLUMN.malleolus]!;
+  out[LINK.foot] = measure[o + COLUMN.foot]!;
+  out[LINK.ball] = measure[o + COLUMN.ball]!;
+  out[LINK.ankleAhead] = ANKLE_SHARE * measure[o + COLUMN.foot]!;
+  out[LINK.trunk] = measure[o + COLUMN.acromion]! - measure[o + COLUMN.trochanter]!;
+  out[LINK.shoulder] = measure[o + COLUMN.acromion]!;
+  out[LINK.upperArm] = measure[o + COLUMN.upper_arm]!;
+  out[LINK.forearm] = measure[o + COLUMN.forearm]! + measure[o + COLUMN.palm]! / 2;
   out[LINK.hipHalf] = HIP_HALF * stature;
-  out[LINK.shoulderHalf] = at('biacromial') / 2;
+  out[LINK.shoulderHalf] = measure[o + COLUMN.biacromial]! / 2;
   out[LINK.hipAboveSaddle] = (sex.hipAboveSaddle * stature) / SURVEY[sex.sex].mean[COLUMN.stature]!;
 }
 

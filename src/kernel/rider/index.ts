@@ -17,6 +17,7 @@ export {
   segmentSum,
   segmentTable,
 } from './de-leva.ts';
+export * from './fit/index.ts';
 export {
   drawPopulation,
   measureOf,
@@ -26,7 +27,7 @@ export {
   RIDER_STRIDE,
 } from './population.ts';
 export { PUBLIC_IDS, PUBLICS, type Public, type PublicId, type SexPublic } from './publics.ts';
-export { type SaddleSetting, type SeatPost, saddleForRider } from './saddle.ts';
+export { highestRaise, type SaddleSetting, type SeatPost, saddleForRider } from './saddle.ts';
 export {
   COMFORT,
   type ContactPoints,

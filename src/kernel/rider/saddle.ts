@@ -29,18 +29,28 @@ export interface SaddleSetting {
   readonly limit: 'none' | 'lowest' | 'highest' | 'minimum insertion';
 }
 
+/**
+ * How far the saddle is raised to stand `wanted` from the crank, with `b` = r·up and `rr` = r² of the saddle from the crank. A
+ * post that passes the crank farther away than wanted comes nearest at −b.
+ */
+export const raiseFor = (wanted: number, b: number, rr: number): number =>
+  -b + Math.sqrt(Math.max(0, b * b - rr + wanted * wanted));
+
+/** The highest raise that travel and least insertion allow, and what the insertion mark alone would (Infinity: no mark). */
+export function highestRaise(post: SeatPost): { readonly highest: number; readonly marked: number } {
+  const marked = post.insertion ? post.insertion.now - post.insertion.least : Number.POSITIVE_INFINITY;
+  return { highest: Math.min(post.range[1], marked), marked };
+}
+
 /** The raise that the 0.883 rule asks for, clamped to what the post allows. */
 export function saddleForRider(rider: Rider, post: SeatPost): SaddleSetting {
   const wanted = saddleDistance(rider).mean;
   const r = sub(post.saddle, post.crank);
   const b = dot(r, post.up);
-  const c = dot(r, r) - wanted * wanted;
-  const under = b * b - c;
-  // A post that passes the crank farther away than wanted comes nearest at −b: the clamp below then reports it.
-  const ideal = -b + Math.sqrt(Math.max(0, under));
-  const marked = post.insertion ? post.insertion.now - post.insertion.least : Number.POSITIVE_INFINITY;
-  const highest = Math.min(post.range[1], marked);
-  let limit: SaddleSetting['limit'] = under < 0 ? 'lowest' : 'none';
+  const rr = dot(r, r);
+  const ideal = raiseFor(wanted, b, rr);
+  const { marked, highest } = highestRaise(post);
+  let limit: SaddleSetting['limit'] = b * b - rr + wanted * wanted < 0 ? 'lowest' : 'none';
   let raise = ideal;
   if (raise < post.range[0]) [raise, limit] = [post.range[0], 'lowest'];
   if (raise > highest) [raise, limit] = [highest, marked < post.range[1] ? 'minimum insertion' : 'highest'];

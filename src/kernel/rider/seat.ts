@@ -13,6 +13,7 @@
 import { combine, type RigidMass } from '../mass/rigid-mass.ts';
 import { add, norm, scale, sub, type Vec3 } from '../math/rigid.ts';
 import { bodyLinks, type Links, type Rider } from './body-links.ts';
+import { armSpan2, trunkForReach } from './reach.ts';
 import { bodySegment, c7, headLength, type Segment } from './segments.ts';
 import { flexionAt, twoLink } from './two-link.ts';
 
@@ -207,22 +208,15 @@ function leanToReach(links: Links, hip: Vec3, points: ContactPoints): number {
   return Math.max(TRUNK_LEAST, Math.min(least, straight));
 }
 
-/** Shoulder to grip with the elbow bent by ε: u² + f² + 2uf cos ε. */
-const armSpan = (l: Links, e: number): number =>
-  Math.sqrt(l.upperArm * l.upperArm + l.forearm * l.forearm + 2 * l.upperArm * l.forearm * Math.cos(e));
+const armSpan = (l: Links, elbow: number): number => armSpan2(l.upperArm, l.forearm, elbow);
 
-/** The larger trunk angle at which shoulder and grip are `span` apart; −π/2… when the grips are too far, π when too near. */
-function angleForReach(links: Links, hip: Vec3, points: ContactPoints, span: number): number {
+/** The larger trunk angle at which shoulder and grip are √span2 apart; towards the grips when they are too far, π when too near. */
+function angleForReach(links: Links, hip: Vec3, points: ContactPoints, span2: number): number {
   const x = (points.gripLeft[0] + points.gripRight[0]) / 2 - hip[0];
   const z = (points.gripLeft[2] + points.gripRight[2]) / 2 - hip[2];
   const out = (points.gripLeft[1] - points.gripRight[1]) / 2 - links.shoulderHalf;
-  const g = Math.sqrt(x * x + z * z);
-  const planar = span * span - out * out;
-  const cosine = (links.trunk * links.trunk + g * g - planar) / (2 * links.trunk * g);
-  const towards = Math.atan2(z, x);
-  if (cosine > 1) return towards;
-  if (cosine < -1) return Math.PI;
-  return towards + Math.acos(cosine);
+  const angle = trunkForReach(links.trunk, x, z, span2 - out * out);
+  return Number.isNaN(angle) ? Math.atan2(z, x) : angle;
 }
 
 /** The forearm link ends half a palm beyond the wrist: 58.23 of 326.11 mm (men), 54.35 of 295.68 mm (women), ANSUR II. */

@@ -1,6 +1,6 @@
 /** The structure of `brief.yaml`. The words are explained in docs/project-files.md. */
 import { z } from 'zod';
-import { PUBLIC_IDS } from '#kernel';
+import { FIT_FIGURES, PUBLIC_IDS } from '#kernel';
 import { loadsSchema } from './loads-schema.ts';
 import { amount, format, name, named, text, yesNo } from './values.ts';
 
@@ -49,6 +49,11 @@ export const wishSchema = z.strictObject({
   because,
 });
 
+const limitsSchema = z.strictObject(
+  Object.fromEntries(
+    FIT_FIGURES.map((f) => [f.key, amount(`${f.meaning}; ${f.value} ${f.unit} when left out.`).optional()]),
+  ),
+);
 const publicSchema = z.strictObject({
   stature: amount('Mean: 1.65 m.').optional(),
   stature_spread: amount('One standard deviation: 62 mm.').optional(),
@@ -85,6 +90,7 @@ export const briefSchema = z.strictObject({
         .enum(['anybody', 'workers'])
         .optional()
         .describe('Whose strength counts: anybody at home (1st percentile, when left out) or adults at work (15th).'),
+      limits: limitsSchema.optional().describe('What counts as fitting, where it differs from the defaults.'),
     })
     .optional(),
   luggage: z

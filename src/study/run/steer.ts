@@ -108,7 +108,7 @@ export const stationAt = (s: State, i: number): Vec3 => [
 ];
 
 /** The direction in which the saddle rises, and how far it may move from the file's posture. */
-function seatPost(m: Model, s: State) {
+export function seatPost(m: Model, s: State) {
   const j = m.roles.seatPost;
   const saddle = stationAt(s, m.roles.saddle);
   const crank = stationAt(s, m.roles.crank);

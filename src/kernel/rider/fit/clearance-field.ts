@@ -1,0 +1,128 @@
+/**
+ * Distance from points of a plane x-z to the nearest of many shapes, kept on a grid that fills as it is read.
+ *
+ * Ten thousand legs pass the same places: the exact distance is computed once per node (every posture, both sides of the
+ * bicycle) and read in between by bilinear interpolation. A distance field has slope 1 and, `d` from what it measures, a
+ * curvature of at most 1/d: the interpolation misses by no more than cell²/(4 d), 0.3 mm at a knee's 80 mm and 0.8 mm at a heel's
+ * 30 mm with cells of 10 mm; nearer than a cell, which no limit asks for, by up to half a cell. `exact` gives the true value with the shape.
+ * Units: m. Not here: points off the two planes y = ±out.
+ */
+import { type PosedShapes, pointDistance } from '../../envelope/index.ts';
+
+/** Shapes as they stand in one posture. */
+export interface Obstacles {
+  readonly posed: PosedShapes;
+  /** Shapes that count. */
+  readonly shapes: Int32Array;
+  /** What the posture is: the steering angle, rad. */
+  readonly angle: number;
+}
+export interface NearestShape {
+  /** Signed, m; `FAR` where nothing is near. */
+  readonly distance: number;
+  readonly shape: number;
+  readonly angle: number;
+  /** +1 left, −1 right. */
+  readonly side: 1 | -1;
+}
+export interface ClearanceField {
+  /** Distance (m) at (x, z), at most `FAR`. */
+  read(x: number, z: number): number;
+  exact(x: number, z: number): NearestShape;
+}
+
+/** Farther away than this nobody asks, m. */
+export const FAR = 0.15;
+const CELL = 0.01;
+/** The part of the plane that is kept: about a bicycle and its rider, m. */
+const X = [-0.5, 1.7] as const;
+const Z = [0, 1.5] as const;
+const NX = Math.ceil((X[1] - X[0]) / CELL) + 1;
+const NZ = Math.ceil((Z[1] - Z[0]) / CELL) + 1;
+
+/** One shape in all its postures. */
+interface Swept {
+  readonly shape: number;
+  readonly at: readonly Obstacles[];
+  /** Bounds over all postures: least x y z, greatest x y z. */
+  readonly bounds: Float64Array;
+}
+function sweep(obstacles: readonly Obstacles[]): Swept[] {
+  const shapes = [...new Set(obstacles.flatMap((o) => [...o.shapes]))];
+  return shapes.map((shape) => {
+    const at = obstacles.filter((o) => o.shapes.includes(shape));
+    const side = (c: number): number => {
+      const ends = at.map((o) => o.posed.bounds[6 * shape + c]!);
+      return c < 3 ? Math.min(...ends) : Math.max(...ends);
+    };
+    return { shape, at, bounds: Float64Array.from([0, 1, 2, 3, 4, 5], side) };
+  });
+}
+
+/** Squared distance of a point to axis-parallel bounds at b[o…o+5]. */
+function toBounds(b: Float64Array, o: number, x: number, y: number, z: number): number {
+  const dx = x < b[o]! ? b[o]! - x : x > b[o + 3]! ? x - b[o + 3]! : 0;
+  const dy = y < b[o + 1]! ? b[o + 1]! - y : y > b[o + 4]! ? y - b[o + 4]! : 0;
+  const dz = z < b[o + 2]! ? b[o + 2]! - z : z > b[o + 5]! ? z - b[o + 5]! : 0;
+  return dx * dx + dy * dy + dz * dz;
+}
+
+/** Field in the planes y = ±`outs` (the least over all of them). `far`: greatest distance that is told apart. */
+export function clearanceField(
+  obstacles: readonly Obstacles[],
+  outs: readonly number[],
+  far: number = FAR,
+): ClearanceField {
+  const planes = outs.flatMap((out) => [out, -out]);
+  const swept = sweep(obstacles);
+  // neighbours are asked one after the other: what was nearest is tried first and rules out most of the rest
+  let last:
+    | { readonly posed: PosedShapes; readonly shape: number; readonly angle: number; readonly y: number }
+    | undefined;
+  const exact = (x: number, z: number): NearestShape => {
+    let best = last ? Math.min(far, pointDistance(last.posed, last.shape, x, last.y, z)) : far;
+    let found = best < far ? last : undefined;
+    for (const { shape, at, bounds } of swept)
+      for (const y of planes) {
+        if (best > 0 && toBounds(bounds, 0, x, y, z) >= best * best) continue;
+        for (const { posed, angle } of at) {
+          if (best > 0 && toBounds(posed.bounds, 6 * shape, x, y, z) >= best * best) continue;
+          const d = pointDistance(posed, shape, x, y, z);
+          if (d < best) {
+            best = d;
+            found = { posed, shape, angle, y };
+          }
+        }
+      }
+    if (found) last = found;
+    return { distance: best, shape: found?.shape ?? -1, angle: found?.angle ?? 0, side: (found?.y ?? 1) < 0 ? -1 : 1 };
+  };
+  const grid = new Float64Array(NX * NZ).fill(Number.NaN);
+  const fill = (at: number): void => {
+    for (const node of [at, at + 1, at + NX, at + NX + 1]) {
+      if (!Number.isNaN(grid[node]!)) continue;
+      const k = Math.floor(node / NX);
+      grid[node] = exact(X[0] + (node - k * NX) * CELL, Z[0] + k * CELL).distance;
+    }
+  };
+  return {
+    exact,
+    read(x, z) {
+      const u = (x - X[0]) / CELL;
+      const w = (z - Z[0]) / CELL;
+      const i = Math.floor(u);
+      const k = Math.floor(w);
+      if (!(i >= 0 && k >= 0 && i < NX - 1 && k < NZ - 1)) return exact(x, z).distance;
+      const a = u - i;
+      const b = w - k;
+      const at = k * NX + i;
+      // a node that was never asked for is NaN, and so is the sum
+      const lower = grid[at]! + a * (grid[at + 1]! - grid[at]!);
+      const upper = grid[at + NX]! + a * (grid[at + NX + 1]! - grid[at + NX]!);
+      const value = lower + b * (upper - lower);
+      if (!Number.isNaN(value)) return value;
+      fill(at);
+      return this.read(x, z);
+    },
+  };
+}

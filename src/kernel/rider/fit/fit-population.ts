@@ -1,0 +1,84 @@
+/** A whole public fitted on one bicycle: the share that fits, what fails how often, and who is left out. */
+import { type Population, RIDER_STRIDE } from '../population.ts';
+import { type Share, shareOf } from '../share.ts';
+import { COLUMN } from '../survey.ts';
+import { FIT, FIT_STRIDE, type FitGeometry, fitRider } from './fit-rider.ts';
+import { type FitLimits, MISS, MISSES, type MissKey } from './limits.ts';
+
+export interface MissShare {
+  readonly key: MissKey;
+  readonly words: string;
+  /** Riders who miss it, and who miss nothing else. */
+  readonly all: Share;
+  readonly only: Share;
+}
+export interface MeanBody {
+  readonly share: number;
+  /** m, kg. */
+  readonly stature: number;
+  readonly inseam: number;
+  readonly mass: number;
+}
+export interface FitOfPublic {
+  readonly fits: Share;
+  readonly women: Share;
+  readonly men: Share;
+  readonly misses: readonly MissShare[];
+  /** Rows of `FIT_STRIDE` numbers in the order of the population. */
+  readonly riders: Float64Array;
+  /** Mean body of those left out; undefined when nobody is. */
+  readonly leftOut: MeanBody | undefined;
+  /** Means over all riders, rad: compared with another bicycle under the same riders they say more than by themselves. */
+  readonly kneeBottom: number;
+  readonly kneeTop: number;
+}
+
+/** Fits everybody. `riders`: room for `n · FIT_STRIDE` numbers, made when left out. */
+export function fitPublic(
+  g: FitGeometry,
+  limits: FitLimits,
+  people: Population,
+  riders = new Float64Array(people.n * FIT_STRIDE),
+): FitOfPublic {
+  const { n, female, value } = people;
+  const all = new Int32Array(MISSES.length);
+  const only = new Int32Array(MISSES.length);
+  let [women, womenFit, fit] = [0, 0, 0];
+  let [stature, inseam, mass, bottom, top] = [0, 0, 0, 0, 0];
+  for (let i = 0; i < n; i++) {
+    const woman = female[i] === 1;
+    const mask = fitRider(g, limits, value, woman, i, riders);
+    if (woman) women++;
+    if (mask === 0) {
+      fit++;
+      if (woman) womenFit++;
+    } else {
+      const o = i * RIDER_STRIDE;
+      stature += value[o + COLUMN.stature]!;
+      inseam += value[o + COLUMN.inseam]!;
+      mass += value[o + COLUMN.mass]!;
+      for (let k = 0; k < MISSES.length; k++) {
+        const bit = 1 << k;
+        if (mask & bit) all[k]!++;
+        if (mask === bit) only[k]!++;
+      }
+    }
+    bottom += riders[i * FIT_STRIDE + FIT.kneeBottom]!;
+    top += riders[i * FIT_STRIDE + FIT.kneeTop]!;
+  }
+  const out = n - fit;
+  const nobody: Share = { share: Number.NaN, low: Number.NaN, high: Number.NaN };
+  return {
+    fits: shareOf(fit, n),
+    women: women > 0 ? shareOf(womenFit, women) : nobody,
+    men: n > women ? shareOf(fit - womenFit, n - women) : nobody,
+    misses: MISSES.map((m, k) => ({ ...m, all: shareOf(all[k]!, n), only: shareOf(only[k]!, n) })),
+    riders,
+    leftOut: out > 0 ? { share: out / n, stature: stature / out, inseam: inseam / out, mass: mass / out } : undefined,
+    kneeBottom: bottom / n,
+    kneeTop: top / n,
+  };
+}
+
+/** The misses in a rider's mask, in words. */
+export const missWords = (mask: number): string[] => MISSES.filter((m) => mask & MISS[m.key]).map((m) => m.words);
