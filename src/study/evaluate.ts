@@ -4,10 +4,11 @@
  * A discipline that refuses (a bicycle without steering, a rider out of reach of the model) leaves its reason; the
  * quantities that need it are then absent with that reason, never 0.
  */
-import { countSimple, foldCables, type HandlingProfile, type State } from '#kernel';
+import { countSimple, foldCables, type State } from '#kernel';
 import type { ResolvedCandidate } from '#project';
 import { type Quantity, quantitiesFor } from './catalogue.ts';
 import { type Absent, absent, type Discipline, isAbsent, type SlotNames, type Tier } from './family.ts';
+import type { Reference } from './reference.ts';
 import type { Results } from './results.ts';
 import { runBox } from './run/box.ts';
 import { runDrive } from './run/drive.ts';
@@ -40,8 +41,8 @@ import { moveNames } from './words.ts';
 export interface Plan {
   readonly candidate: ResolvedCandidate;
   readonly setting: Setting;
-  /** The reference bicycle's handling profile; undefined when the brief names none or it cannot be computed. */
-  readonly reference: HandlingProfile | undefined;
+  /** The reference bicycle; undefined when the brief names none or it cannot be computed. */
+  readonly reference: Reference | undefined;
   readonly quantities: readonly Quantity[];
   readonly disciplines: ReadonlySet<Discipline>;
   /** See `tyrePairs`. */
@@ -124,7 +125,7 @@ export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNa
 export function plan(
   candidate: ResolvedCandidate,
   setting: Setting,
-  reference: HandlingProfile | undefined,
+  reference: Reference | undefined,
   tiers: readonly Tier[] = ['drag', 'settle'],
   only?: ReadonlySet<string>,
 ): Plan {
@@ -175,7 +176,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     cables: () => (results.cables = foldCables(model, s, results.fold!.plan)),
     likeness: () => {
       if (!p.reference) throw new Refusal('the brief names no reference bicycle that could be computed');
-      results.likeness = runLikeness(results.steer!, p.reference);
+      results.likeness = runLikeness(results.steer!, p.reference.profile);
     },
     frame: () => (results.frame = runFrame(p.candidate, s, p.setting)),
     stiffness: () => {
@@ -195,7 +196,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
       const up = rest.converged ? rest.up : results.box!.folded.up;
       results.frameFolded = runFrameFolded(p.candidate, s, p.setting, results.frame!, results.fold!.plan, up);
     },
-    fit: () => (results.fit = runFit(p.candidate, s, p.setting)),
+    fit: () => (results.fit = runFit(p.candidate, s, p.setting, p.reference?.knees())),
     fit_change: () => (results.fitChange = runFitChange(results.fit!)),
     effort: () => (results.effort = runEffort(p.candidate, s, p.setting, results.mass!, results.fold!)),
     hands: () => (results.hands = runHands(p.candidate, s, p.setting, results.mass!, results.fold!)),

@@ -1,12 +1,14 @@
 /**
  * A project made ready for study: the brief's setting, the reference bicycle's profile, each candidate evaluated and judged.
  */
-import type { HandlingProfile } from '#kernel';
+import type { KneeMeans } from '#kernel';
 import { type Brief, nearestName, type Problem, type Project, type ResolvedCandidate } from '#project';
 import { quantitiesFor } from './catalogue.ts';
 import { type Evaluation, evaluate, namesFor, plan } from './evaluate.ts';
 import type { Discipline, Tier } from './family.ts';
 import { checkBrief, judge, type Ledger } from './judge.ts';
+import type { Reference } from './reference.ts';
+import { kneesOn } from './run/fit.ts';
 import { profileOf } from './run/likeness.ts';
 import { hasLuggagePlace } from './run/luggage.ts';
 import { runSteer } from './run/steer.ts';
@@ -16,7 +18,7 @@ export interface Workspace {
   readonly project: Project;
   readonly brief: Brief;
   readonly setting: Setting;
-  readonly reference: HandlingProfile | undefined;
+  readonly reference: Reference | undefined;
   /** Problems of the brief that only the catalogue can show, and of a reference that cannot be computed. */
   readonly problems: readonly Problem[];
   /** Candidates that compete: all but the reference, variants included. */
@@ -95,11 +97,21 @@ function referenceProfile(
   setting: Setting,
   brief: Brief,
   problems: Problem[],
-): HandlingProfile | undefined {
+): Reference | undefined {
   const s = bicycle.model.newState();
   bicycle.model.fill(bicycle.model.x, s);
   try {
-    return profileOf(runSteer(bicycle.model, s, setting));
+    const profile = profileOf(runSteer(bicycle.model, s, setting));
+    let knees: KneeMeans | undefined;
+    let asked = false;
+    return {
+      profile,
+      knees: () => {
+        if (!asked) knees = kneesOn(bicycle, setting);
+        asked = true;
+        return knees;
+      },
+    };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     const span = brief.where(['reference'], 'value');
@@ -125,6 +137,7 @@ const SLOW: ReadonlySet<Discipline> = new Set([
   'frame_use',
   'frame_blows',
   'frame_folded',
+  'fit_change',
 ]);
 
 /** One candidate judged for a choice among several: everything but the slow quantities that the brief does not name. */

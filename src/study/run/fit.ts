@@ -10,6 +10,8 @@ import {
   type ClearanceField,
   clearanceField,
   drawPopulation,
+  FAR,
+  FIT,
   FIT_STRIDE,
   type FitGain,
   type FitGeometry,
@@ -19,6 +21,7 @@ import {
   fitLimits,
   fitPublic,
   highestRaise,
+  type KneeMeans,
   type Model,
   newPosedShapes,
   type Obstacles,
@@ -31,6 +34,8 @@ import {
   postureLike,
   type State,
   sideOf,
+  type TightPlace,
+  tightPlaces,
 } from '#kernel';
 import type { ResolvedCandidate } from '#project';
 import type { PeopleSetting, Setting } from '../setting.ts';
@@ -46,8 +51,13 @@ export interface FitResult extends FitOfPublic {
   readonly toe: PedalRoom | undefined;
   /** Lean at which a pedal touches the ground, rad; undefined without pedals. */
   readonly lean: number | undefined;
-  /** Shapes that the fields name, by index: what is nearest to the knee, … of whoever misses most. */
   readonly pedalOut: number;
+  /** The pedal that touches first, m; undefined without pedals. */
+  readonly pedal: PedalPlace | undefined;
+  /** Of every place, the rider of the public who has least room there. */
+  readonly tightest: readonly TightPlace[];
+  /** The same riders' knees on the brief's reference bicycle. */
+  readonly reference: KneeMeans | undefined;
 }
 export interface FitChangeResult {
   /** The largest net gain first. */
@@ -133,7 +143,13 @@ interface Ridden {
   readonly pedalOut: number;
 }
 
-function geometryOf(candidate: ResolvedCandidate, s: State, limits: FitLimits, rating: number): Ridden {
+function geometryOf(
+  candidate: ResolvedCandidate,
+  s: State,
+  limits: FitLimits,
+  rating: number,
+  field: (obstacles: readonly Obstacles[], outs: readonly number[]) => ClearanceField = clearanceField,
+): Ridden {
   const { model: m } = candidate;
   const { roles, top } = m;
   if (roles.steerer < 0) throw new RangeError('this candidate has no steerer: nobody can ride it');
@@ -158,8 +174,6 @@ function geometryOf(candidate: ResolvedCandidate, s: State, limits: FitLimits, r
   const [left, right] = [stationAt(s, roles.gripLeft), stationAt(s, roles.gripRight)];
   const pedalOut = pedalsOf(candidate, s)[0]?.out ?? PEDAL_OUT_USUAL;
   const grip = { x: (left[0] + right[0]) / 2, z: (left[2] + right[2]) / 2, half: Math.abs(left[1] - right[1]) / 2 };
-  const field = (obstacles: readonly Obstacles[], outs: readonly number[]): ClearanceField =>
-    clearanceField(obstacles, outs);
   const geometry: FitGeometry = {
     crank: { x: crank[0], z: crank[2], length: s.value[m.crankLength]! },
     saddle: { x: post.saddle[0], z: post.saddle[2], low: Math.min(post.range[0], highest), high: highest },
@@ -183,7 +197,7 @@ function geometryOf(candidate: ResolvedCandidate, s: State, limits: FitLimits, r
 /** Without pedals in the file: a tread of 156 mm; default, from memory. */
 const PEDAL_OUT_USUAL = 0.133;
 
-interface PedalPlace {
+export interface PedalPlace {
   /** Middle from the mid-plane, edge from it, half thickness, m. */
   readonly out: number;
   readonly edge: number;
@@ -203,7 +217,7 @@ function pedalsOf(candidate: ResolvedCandidate, s: State): PedalPlace[] {
 }
 
 /** `s` must be filled and in the ride posture; it is left there. @throws RangeError for a bicycle that nobody can sit on. */
-export function runFit(candidate: ResolvedCandidate, s: State, setting: Setting): FitResult {
+export function runFit(candidate: ResolvedCandidate, s: State, setting: Setting, reference?: KneeMeans): FitResult {
   const { model: m } = candidate;
   const people = peopleOf(setting);
   const limits = fitLimits(setting.people.limits);
@@ -222,17 +236,51 @@ export function runFit(candidate: ResolvedCandidate, s: State, setting: Setting)
   };
   const rooms = pedals.map((p) => pedalToWheel([crank.x + crank.length, p.out, crank.z], wheel, limits.steer_toe));
   const leans = pedals.map((p) => pedalLean(crank.z, crank.length, p.below, p.edge));
+  const fitted = fitPublic(geometry, limits, people);
+  const first = leans.indexOf(Math.min(...leans));
   return {
-    ...fitPublic(geometry, limits, people),
+    ...fitted,
     people,
     geometry,
     limits,
     marked,
     pedalOut,
+    pedal: pedals[first],
+    tightest: tightestOf(fitted, geometry, limits, people),
+    reference,
     toe: rooms.length ? rooms.reduce((a, b) => (b.gap < a.gap ? b : a)) : undefined,
-    lean: leans.length ? Math.min(...leans) : undefined,
+    lean: leans[first],
   };
 }
+
+function tightestOf(fitted: FitOfPublic, g: FitGeometry, limits: FitLimits, people: Population): TightPlace[] {
+  const columns = { knee: FIT.kneeGap, toe: FIT.toeGap, heel: FIT.heelGap, leg: FIT.legGap } as const;
+  return (Object.keys(columns) as (keyof typeof columns)[]).map((key) => {
+    const gap = (i: number): number => fitted.riders[i * FIT_STRIDE + columns[key]]!;
+    let worst = 0;
+    for (let i = 1; i < people.n; i++) if (gap(i) < gap(worst)) worst = i;
+    return tightPlaces(g, limits, people.value, people.female[worst] === 1, worst).find((t) => t.key === key)!;
+  });
+}
+
+/** The public's knees on a bicycle that is only compared with: nothing of it is in their way. Undefined when nobody can sit on it. */
+export function kneesOn(candidate: ResolvedCandidate, setting: Setting): KneeMeans | undefined {
+  const s = candidate.model.newState();
+  candidate.model.fill(candidate.model.x, s);
+  try {
+    const limits = fitLimits(setting.people.limits);
+    const { geometry } = geometryOf(candidate, s, limits, setting.people.rating, () => NOTHING_THERE);
+    const { kneeBottom, kneeTop } = fitPublic(geometry, limits, peopleOf(setting));
+    return { kneeBottom, kneeTop };
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
+const NOTHING_THERE: ClearanceField = {
+  read: () => FAR,
+  exact: () => ({ distance: FAR, shape: -1, angle: 0, side: 1 }),
+};
 
 /** Riders that are fitted again for every change: enough to rank changes by a percent. */
 const CHANGE_SAMPLE = 1000;

@@ -19,7 +19,12 @@ export interface MeanBody {
   readonly inseam: number;
   readonly mass: number;
 }
-export interface FitOfPublic {
+/** Means over all riders, rad: compared with another bicycle under the same riders they say more than by themselves. */
+export interface KneeMeans {
+  readonly kneeBottom: number;
+  readonly kneeTop: number;
+}
+export interface FitOfPublic extends KneeMeans {
   readonly fits: Share;
   readonly women: Share;
   readonly men: Share;
@@ -28,9 +33,6 @@ export interface FitOfPublic {
   readonly riders: Float64Array;
   /** Mean body of those left out; undefined when nobody is. */
   readonly leftOut: MeanBody | undefined;
-  /** Means over all riders, rad: compared with another bicycle under the same riders they say more than by themselves. */
-  readonly kneeBottom: number;
-  readonly kneeTop: number;
 }
 
 /** Fits everybody. `riders`: room for `n · FIT_STRIDE` numbers, made when left out. */

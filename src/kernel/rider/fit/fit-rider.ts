@@ -19,7 +19,7 @@ import { armSpan2, trunkForReach } from '../reach.ts';
 import { raiseFor } from '../saddle.ts';
 import { COLUMN } from '../survey.ts';
 import { flexionAt } from '../two-link.ts';
-import type { ClearanceField } from './clearance-field.ts';
+import type { ClearanceField, NearestShape } from './clearance-field.ts';
 import { type FitLimits, MISS } from './limits.ts';
 
 /** A bicycle as its riders meet it; m. */
@@ -89,10 +89,10 @@ const SIN = Float64Array.from({ length: TURN }, (_, i) => Math.sin((2 * Math.PI 
 const links = new Float64Array(Object.keys(LINK).length);
 
 /**
- * The least of a field along a path: 4 numbers least, last value, last x, last z. A distance changes no faster than the point
+ * The least of a field along a path: 6 numbers least, last value, last x and z, x and z of the least. A distance changes no faster than the point
  * moves, so a place that cannot be nearer than the least so far is not read.
  */
-const newLeast = (): Float64Array => Float64Array.of(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0);
+const newLeast = (): Float64Array => Float64Array.of(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0, 0, 0);
 const atBar = newLeast();
 const atFrame = newLeast();
 const atToe = newLeast();
@@ -109,7 +109,11 @@ function pass(least: Float64Array, field: ClearanceField, x: number, z: number):
   least[1] = value;
   least[2] = x;
   least[3] = z;
-  if (value < least[0]!) least[0] = value;
+  if (value < least[0]!) {
+    least[0] = value;
+    least[4] = x;
+    least[5] = z;
+  }
 }
 
 /** A point of the flat foot, x ahead of the pedal's axle and z above it, with the heel raised. */
@@ -245,4 +249,39 @@ export function fitRider(
   out[w + FIT.kneeBottom] = flexion(a, b, ax - lineX - kx, az - lineZ - kz);
   out[w + FIT.kneeTop] = flexion(a, b, ax - lineX + kx, az - lineZ + kz);
   return mask;
+}
+
+/** Where a rider comes nearest to the bicycle, and to what. */
+export interface TightPlace {
+  readonly key: 'knee' | 'toe' | 'heel' | 'leg';
+  /** The limb's middle there, m. */
+  readonly x: number;
+  readonly z: number;
+  readonly nearest: NearestShape;
+}
+
+/** The tightest places of one rider, exact. Arguments as for `fitRider`. */
+export function tightPlaces(
+  g: FitGeometry,
+  limits: FitLimits,
+  measure: Float64Array,
+  female: boolean,
+  rider: number,
+): TightPlace[] {
+  fitRider(g, limits, measure, female, rider, new Float64Array((rider + 1) * FIT_STRIDE));
+  const place = (key: TightPlace['key'], least: Float64Array, field: ClearanceField, dx = 0, dz = 0): TightPlace => {
+    const [x, z] = [least[4]!, least[5]!];
+    return { key, x: x + dx, z: z + dz, nearest: field.exact(x, z) };
+  };
+  const knee =
+    atBar[0]! <= atFrame[0]!
+      ? place('knee', atBar, g.bar, g.barShift.x, g.barShift.z)
+      : place('knee', atFrame, g.frameAtKnee);
+  const calf = atCalf[0]! - limits.calf_radius <= atShin[0]! - SHIN_SHARE * limits.calf_radius ? atCalf : atShin;
+  return [
+    knee,
+    place('toe', atToe, g.wheelAtToe),
+    place('heel', atHeel, g.frameAtHeel),
+    place('leg', calf, g.frameAtLeg),
+  ];
 }

@@ -1,7 +1,14 @@
 export { type ClearanceField, clearanceField, FAR, type NearestShape, type Obstacles } from './clearance-field.ts';
 export { FIT_CHANGES, type FitChange, type FitGain, fitChanges } from './fit-change.ts';
-export { type FitOfPublic, fitPublic, type MeanBody, type MissShare, missWords } from './fit-population.ts';
-export { FIT, FIT_STRIDE, type FitGeometry, fitRider } from './fit-rider.ts';
+export {
+  type FitOfPublic,
+  fitPublic,
+  type KneeMeans,
+  type MeanBody,
+  type MissShare,
+  missWords,
+} from './fit-population.ts';
+export { FIT, FIT_STRIDE, type FitGeometry, fitRider, type TightPlace, tightPlaces } from './fit-rider.ts';
 export {
   FIT_FIGURES,
   type FitFigure,
