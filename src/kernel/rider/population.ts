@@ -1,7 +1,7 @@
 /**
  * Riders drawn at random from a public: body measures that belong together, never percentiles added up.
  *
- * Per rider z ~ N(0, I), measures = mean + SD·(L z) with the survey's L (`survey.ts`). The public's stature replaces the
+ * Per rider z ~ N(0, I); scores L z with the survey's L, each through the survey's own distribution (`survey.ts`). The public's stature replaces the
  * survey's: every length keeps its share of the mean stature and its share of the stature's deviation, so that proportions
  * and correlations stay. Mass: the survey's correlations of its logarithm, with mean and deviation of the public's mass,
  * σ² = ln(1 + (SD/mean)²), μ = ln mean − σ²/2. Women and men take turns in their exact shares (a stratified sample: its true
@@ -12,7 +12,7 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import type { SexPublic } from './publics.ts';
-import { COLUMN, MEASURES, type Measure, SURVEY } from './survey.ts';
+import { COLUMN, MEASURES, type Measure, SURVEY, type Survey, standardMeasure } from './survey.ts';
 
 export interface PopulationSpec {
   /** Share of women, 0 to 1. */
@@ -35,12 +35,13 @@ export const RIDER_STRIDE = MEASURES.length;
 interface Scaled {
   readonly mean: Float64Array;
   readonly sd: Float64Array;
-  readonly factor: Float64Array;
+  readonly survey: Survey;
 }
 
 /** The survey's model of one sex with the public's stature and mass laid over it. */
 function scaled(sex: 'female' | 'male', people: SexPublic): Scaled {
-  const { mean, sd, factor } = SURVEY[sex];
+  const survey = SURVEY[sex];
+  const { mean, sd } = survey;
   const k = people.stature / mean[COLUMN.stature]!;
   const w = people.statureSpread / sd[COLUMN.stature]!;
   const cv = people.massSpread / people.mass;
@@ -49,7 +50,7 @@ function scaled(sex: 'female' | 'male', people: SexPublic): Scaled {
   return {
     mean: mean.map((m, i) => (i === last ? Math.log(people.mass) - (sigma * sigma) / 2 : k * m)),
     sd: sd.map((s, i) => (i === last ? sigma : w * s)),
-    factor,
+    survey,
   };
 }
 
@@ -75,7 +76,8 @@ export function drawPopulation(spec: PopulationSpec, n: number, seed: number): P
   for (let rider = 0; rider < n; rider++) {
     const woman = Math.floor((rider + 1) * spec.women + 1e-9) > Math.floor(rider * spec.women + 1e-9);
     female[rider] = woman ? 1 : 0;
-    const { mean, sd, factor } = woman ? women : men;
+    const { mean, sd, survey } = woman ? women : men;
+    const { factor } = survey;
     for (let i = 0; i < RIDER_STRIDE; i += 2) {
       // 1 − u keeps the logarithm finite
       const radius = Math.sqrt(-2 * Math.log(1 - uniformFloat64(random)));
@@ -87,7 +89,7 @@ export function drawPopulation(spec: PopulationSpec, n: number, seed: number): P
     for (let i = 0, l = 0; i < RIDER_STRIDE; i++) {
       let sum = 0;
       for (let k = 0; k <= i; k++, l++) sum += factor[l]! * z[k]!;
-      value[o + i] = mean[i]! + sd[i]! * sum;
+      value[o + i] = mean[i]! + sd[i]! * standardMeasure(survey, i, sum);
     }
     value[o + COLUMN.mass] = Math.exp(value[o + COLUMN.mass]!);
   }
