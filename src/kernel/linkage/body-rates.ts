@@ -31,16 +31,22 @@ export function bodyRates(
     if (j < 0 || rates[j] === 0) continue;
     const a = 12 * top.jointA[j]!;
     const o = 6 * j;
-    const [ux, uy, uz] = [joint[o + 3]!, joint[o + 4]!, joint[o + 5]!];
+    const ux = joint[o + 3]!;
+    const uy = joint[o + 4]!;
+    const uz = joint[o + 5]!;
     // The screw is given for the second body's motion; where that one is the parent, the child goes the other way.
     const rate = top.jointB[j] === b ? rates[j]! : -rates[j]!;
     const wx = rate * (t[a]! * ux + t[a + 1]! * uy + t[a + 2]! * uz);
     const wy = rate * (t[a + 4]! * ux + t[a + 5]! * uy + t[a + 6]! * uz);
     const wz = rate * (t[a + 8]! * ux + t[a + 9]! * uy + t[a + 10]! * uz);
-    let [vx, vy, vz] = [wx, wy, wz];
+    let vx = wx;
+    let vy = wy;
+    let vz = wz;
     const sliding = slides(top.kind[j]!);
     if (!sliding) {
-      const [px, py, pz] = [joint[o]!, joint[o + 1]!, joint[o + 2]!];
+      const px = joint[o]!;
+      const py = joint[o + 1]!;
+      const pz = joint[o + 2]!;
       const x = t[a]! * px + t[a + 1]! * py + t[a + 2]! * pz + t[a + 3]!;
       const y = t[a + 4]! * px + t[a + 5]! * py + t[a + 6]! * pz + t[a + 7]!;
       const z = t[a + 8]! * px + t[a + 9]! * py + t[a + 10]! * pz + t[a + 11]!;
