@@ -10,6 +10,8 @@ import {
   type Vec3,
 } from '#kernel';
 import type { Case, Row } from '../case.ts';
+import { populationCases } from './population-cases.ts';
+import { roomCases } from './room-cases.ts';
 import { standing } from './standing.ts';
 
 const DEG = 180 / Math.PI;
@@ -285,4 +287,6 @@ export const cases: readonly Case[] = [
         : row,
     ),
   },
+  ...populationCases,
+  ...roomCases,
 ];

@@ -19,4 +19,11 @@ export {
   MISSES,
   type MissKey,
 } from './limits.ts';
-export { aheadToWheel, type PedalRoom, pedalLean, pedalToWheel, type TurningWheel } from './pedal-room.ts';
+export {
+  aheadFromAbove,
+  aheadToWheel,
+  type PedalRoom,
+  pedalLean,
+  pedalToWheel,
+  type TurningWheel,
+} from './pedal-room.ts';

@@ -1,14 +1,14 @@
 /**
  * Room round the pedals that standards ask for: pedal to front wheel over the steering, pedal to the ground in a lean.
  *
- * Toe: from the pedal's centre, crank forward, straight ahead to the tyre or guard, at any steering angle: the first point of
- * the turned wheel (a flat cylinder) on the line through the pedal's centre along x. 16 CFR 1512.17(d) asks for 89 mm
+ * Toe: from the pedal's centre, crank forward, straight ahead to the arc of tyre or guard, at any steering angle, as seen from
+ * above: the rearmost point, at whatever height, that the turned wheel has in the pedal's plane y. 16 CFR 1512.17(d) asks for 89 mm
  * without foot retention; ISO 4210-2 for 100 mm on city bicycles (from memory).
  * Lean: tan λ = (h − L − e)/q with the pedal at its lowest, e below its axle, its edge q from the mid-plane; the tyre's own
  * width, which shifts the ground line by about a degree, is left out (on the safe side). 16 CFR 1512.17(c): 25°.
  * Units: m, rad.
  */
-import { cross, dot, norm, sub, unit, type Vec3 } from '../../math/rigid.ts';
+import { add, cross, dot, norm, scale, sub, unit, type Vec3 } from '../../math/rigid.ts';
 
 export interface TurningWheel {
   readonly centre: Vec3;
@@ -32,16 +32,39 @@ const turned = (v: Vec3, k: Vec3, angle: number): Vec3 => {
   ];
 };
 
-/** Way from `pedal` straight ahead (along x) to the wheel turned by `angle`; Infinity when the line misses it. */
-export function aheadToWheel(pedal: Vec3, wheel: TurningWheel, angle: number): number {
+/** Centre and normal of the wheel turned by `angle`. */
+function placed(wheel: TurningWheel, angle: number): { readonly centre: Vec3; readonly n: Vec3 } {
   const k = unit(wheel.axis);
-  const arm = turned(sub(wheel.centre, wheel.point), k, angle);
-  const n = turned([0, 1, 0], k, angle);
-  const p: Vec3 = [
-    pedal[0] - wheel.point[0] - arm[0],
-    pedal[1] - wheel.point[1] - arm[1],
-    pedal[2] - wheel.point[2] - arm[2],
-  ];
+  return { centre: add(wheel.point, turned(sub(wheel.centre, wheel.point), k, angle)), n: turned([0, 1, 0], k, angle) };
+}
+
+/** Way along x from `pedal` to the wheel turned by `angle` as seen from above: its rearmost point in the pedal's plane y; Infinity: none. */
+export function aheadFromAbove(pedal: Vec3, wheel: TurningWheel, angle: number): number {
+  const { centre, n } = placed(wheel, angle);
+  // in the plane of a face, the line y = pedal's y lies `off` from the middle and is cut to a chord by the rim
+  const steep = Math.sqrt(1 - n[1] * n[1]);
+  if (steep < 1e-9)
+    return Math.abs(pedal[1] - centre[1]) <= wheel.halfWidth
+      ? centre[0] - wheel.radius - pedal[0]
+      : Number.POSITIVE_INFINITY;
+  const towards = scale(sub([0, 1, 0], scale(n, n[1])), 1 / steep);
+  const along = cross(n, towards);
+  let least = Number.POSITIVE_INFINITY;
+  for (const face of [-wheel.halfWidth, wheel.halfWidth]) {
+    const middle = add(centre, scale(n, face));
+    const off = (pedal[1] - middle[1]) / steep;
+    const half2 = wheel.radius * wheel.radius - off * off;
+    if (half2 < 0) continue;
+    const x = middle[0] + off * towards[0] - Math.sqrt(half2) * Math.abs(along[0]);
+    if (x < least) least = x;
+  }
+  return least - pedal[0];
+}
+
+/** Way from `pedal` straight ahead (along x, at its own height) to the wheel turned by `angle`; Infinity when the line misses it. */
+export function aheadToWheel(pedal: Vec3, wheel: TurningWheel, angle: number): number {
+  const { centre, n } = placed(wheel, angle);
+  const p = sub(pedal, centre);
   // p + t·x inside |along| ≤ w and ρ² ≤ R²: two intervals of t
   const a0 = dot(p, n);
   let low = Number.NEGATIVE_INFINITY;
@@ -76,14 +99,14 @@ export function pedalToWheel(pedal: Vec3, wheel: TurningWheel, range: number): P
   let best: PedalRoom = { gap: Number.POSITIVE_INFINITY, angle: 0 };
   for (let i = -steps; i <= steps; i++) {
     const angle = (range * i) / steps;
-    const gap = aheadToWheel(pedal, wheel, angle);
+    const gap = aheadFromAbove(pedal, wheel, angle);
     if (gap < best.gap) best = { gap, angle };
   }
   // the least lies at an edge of the tyre: halve around the best sample
   for (let h = range / steps / 2; h > 1e-7; h /= 2)
     for (const angle of [best.angle - h, best.angle + h]) {
       if (Math.abs(angle) > range) continue;
-      const gap = aheadToWheel(pedal, wheel, angle);
+      const gap = aheadFromAbove(pedal, wheel, angle);
       if (gap < best.gap) best = { gap, angle };
     }
   return best;
