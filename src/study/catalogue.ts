@@ -2,6 +2,7 @@
 import { nearestName } from '#project';
 import { DRIVE_FAMILIES } from './families/drive.ts';
 import { EFFORT_FAMILIES } from './families/effort.ts';
+import { EFFORT_LIFT_FAMILIES } from './families/effort-lift.ts';
 import { FIT_FAMILIES } from './families/fit.ts';
 import { FOLD_FAMILIES } from './families/fold.ts';
 import { FOOLPROOF_FAMILIES } from './families/foolproof.ts';
@@ -29,6 +30,7 @@ export const CATALOGUE: readonly Family[] = [
   ...FRAME_CHECK_FAMILIES,
   ...FIT_FAMILIES,
   ...EFFORT_FAMILIES,
+  ...EFFORT_LIFT_FAMILIES,
   ...HANDS_FAMILIES,
   ...FOOLPROOF_FAMILIES,
   ...DRIVE_FAMILIES,

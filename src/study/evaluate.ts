@@ -11,6 +11,7 @@ import { type Absent, absent, type Discipline, isAbsent, type SlotNames, type Ti
 import type { Reference } from './reference.ts';
 import type { Results } from './results.ts';
 import { runBox } from './run/box.ts';
+import { runBurden } from './run/burden.ts';
 import { runDrive } from './run/drive.ts';
 import { runEffort } from './run/effort.ts';
 import { runFit, runFitChange } from './run/fit.ts';
@@ -81,6 +82,7 @@ const ORDER: readonly Discipline[] = [
   'fit',
   'fit_change',
   'effort',
+  'burden',
   'hands',
   'foolproof',
   'drive',
@@ -103,6 +105,7 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   frame_folded: ['frame', 'handling'],
   fit_change: ['fit'],
   effort: ['mass', 'fold'],
+  burden: ['mass', 'box', 'handling'],
   hands: ['mass', 'fold'],
   foolproof: ['fold'],
   drive: ['mass'],
@@ -199,6 +202,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     fit: () => (results.fit = runFit(p.candidate, s, p.setting, p.reference?.knees())),
     fit_change: () => (results.fitChange = runFitChange(results.fit!)),
     effort: () => (results.effort = runEffort(p.candidate, s, p.setting, results.mass!, results.fold!)),
+    burden: () => (results.burden = runBurden(model, p.setting, results.mass!, results.box!, results.handling!)),
     hands: () => (results.hands = runHands(p.candidate, s, p.setting, results.mass!, results.fold!)),
     foolproof: () => (results.foolproof = runFoolproof(p.candidate, s, results.fold!)),
     drive: () => (results.drive = runDrive(p.candidate, s, p.setting, results.mass!)),

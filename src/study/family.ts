@@ -38,6 +38,7 @@ export type Discipline =
   | 'fit'
   | 'fit_change'
   | 'effort'
+  | 'burden'
   | 'hands'
   | 'foolproof'
   | 'drive'

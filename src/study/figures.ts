@@ -7,6 +7,7 @@ const DECIMALS: Readonly<Record<string, number>> = {
   'm/s': 2,
   'm/s2': 2,
   N: 1,
+  s: 1,
   m3: 4,
   'deg/s/N/m': 2,
 };

@@ -2,6 +2,7 @@
 import type { CableResult, Model, SimpleCounts, State, StiffnessId } from '#kernel';
 import type { Discipline } from './family.ts';
 import type { BoxResult } from './run/box.ts';
+import type { BurdenResult } from './run/burden.ts';
 import type { DriveResult } from './run/drive.ts';
 import type { EffortResult } from './run/effort.ts';
 import type { FitChangeResult, FitResult } from './run/fit.ts';
@@ -55,6 +56,7 @@ export interface Results {
   readonly fit?: FitResult;
   readonly fitChange?: FitChangeResult;
   readonly effort?: EffortResult;
+  readonly burden?: BurdenResult;
   readonly hands?: HandsResult;
   readonly foolproof?: FoolproofResult;
   readonly drive?: DriveResult;

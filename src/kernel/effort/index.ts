@@ -1,3 +1,15 @@
+export { type CarryEdge, carryEdge } from './carry-edge.ts';
+export {
+  CARRY_SPEED,
+  type CarryShare,
+  type CarryWay,
+  carryShare,
+  enduranceSeconds,
+  longestStretch,
+  ONE_HAND_LIMIT,
+  STEP_SECONDS,
+  shareLasting,
+} from './carry-strength.ts';
 export { FIRST_TIME, type FoldTimes, ONE_HAND, timeToFold } from './fold-time.ts';
 export { gripHeight, gripHeightOf, SHOE_HEIGHT } from './hand-height.ts';
 export { type GraspPoint, graspPoints, type HandPlace, handPlaces } from './hand-place.ts';
@@ -9,10 +21,26 @@ export {
   usualFriction,
   weighedFriction,
 } from './joint-friction.ts';
+export {
+  type Coupling,
+  frequencyMultiplier,
+  LIFT_SIGMA,
+  type Lift,
+  type LiftEnd,
+  type LiftLimit,
+  type LiftLimits,
+  type LiftOptions,
+  liftLimits,
+  MULTIPLIERS,
+  type Multiplier,
+  shareLifting,
+} from './lifting.ts';
 export type { LockKind, LockWork } from './lock-work.ts';
 export { MOTION_CODES, type Motion, type MotionLoad, motion, weightAllowance } from './motion-code.ts';
 export { TMU_SECONDS } from './motion-times.ts';
 export { type MoveForce, moveForces, type OneWay } from './move-force.ts';
+export { type PackageLift, packageLift } from './package-lift.ts';
+export { balancedUp, ROLLING_LEVER, type RollForce, rollForce } from './roll-force.ts';
 export {
   BASIC_FORCES,
   type BasicForce,

@@ -49,7 +49,7 @@ export {
 export { pointDistance } from './point-distance.ts';
 export { newPosedShapes, type PosedShapes, poseShapes, refreshBounds } from './posed-shapes.ts';
 export { provePath } from './prove-path.ts';
-export { AXLES_PARALLEL, type Rolling, rolling } from './roll.ts';
+export { AXLES_PARALLEL, type Rolling, rolling, wheelOf } from './roll.ts';
 export { type Contact, contactsOn, type Rest, settle, TOUCHING } from './settle.ts';
 export { packShape, type ShapeDistance, type SolidShape, shapeDistance } from './shape-distance.ts';
 export {
