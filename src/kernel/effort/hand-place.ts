@@ -42,8 +42,8 @@ const SPOKES = 0.08;
 const MEANT_SHARE = 2 / 3;
 /** Below this a foot works it, m (knee height of a short woman 0.42 m). */
 const FOOT_HEIGHT = 0.35;
-/** Chords by which a way is measured: an arc of half a turn comes out 1.1 % short. */
-const CHORDS = 6;
+/** Chords by which a way is measured: an arc of half a turn comes out 2.6 % short. */
+const CHORDS = 4;
 
 /** What grip and saddle are called among the shapes. */
 const MEANT = /(^| )(grip_left|grip_right|saddle)$/;
