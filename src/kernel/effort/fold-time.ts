@@ -2,29 +2,21 @@
  * Seconds to fold and to unfold, from the motions that a trained person makes.
  *
  * The procedure is worked through move by move in the bicycle's real postures. A lock: go there, open or shut it by its
- * mechanism. A move: take the place that costs least time (saddle, grips, wheels; the body's own shapes where it has none of
- * them), lead it along its real way with the load of `hand-path` in one hand, or halved in two above `ONE_HAND`; then let go.
- * Unfolding undoes the steps in reverse order: a post is raised to its mark, hinges come against their seats, locks are shut for
- * riding and looked at. Holders of the package (catch, hook, strap) are closed after the last move that shifts their two
- * bodies, and opened before it. A stand that the package stands on, low down and without hand action, is worked by a foot; so
- * are the cranks while the hands are not down there. The better side to begin on is taken.
+ * mechanism. A move: take the place where a hand holds it (`hand-place`), lead it along its real way with its load in one hand,
+ * or halved in two above `ONE_HAND`; then let go. Unfolding undoes the steps in reverse order: a post is raised to its mark,
+ * hinges come against their seats, locks are shut for riding and looked at. Holders of the package (catch, hook, strap) are
+ * closed after the last move that shifts their two bodies, and opened before it. What a foot works, a foot works; so are the cranks
+ * turned while the hands are not down there. The better side to begin on is taken.
  * Source of the times: motion-times.ts. The analysis (which elements) is ours. First attempts take 1.5 to 2.5 times as long (judgement).
  * Verified: a three-hinge fold written out by hand, verification/effort.
  * Not here: force (`hands`), bags and clothes, balancing a bicycle that does not stand by itself, waiting, wrong moves.
  */
 import type { FoldPlan } from '../linkage/fold-plan.ts';
 import type { BodyMass } from '../mass/totals.ts';
-import { at3, dot, movePoint, sub, type Vec3 } from '../math/rigid.ts';
+import { at3, movePoint, type Vec3 } from '../math/rigid.ts';
 import { HELD, KIND, type Model, type Move, type State } from '../model/types.ts';
-import {
-  type GripPlace,
-  type HandWay,
-  handWay,
-  type PathOfMove,
-  pathsOfFold,
-  shapeGrips,
-  usualGrips,
-} from './hand-path.ts';
+import { type HandWay, handWay, type PathOfMove, pathsOfFold } from './hand-path.ts';
+import type { HandPlace } from './hand-place.ts';
 import {
   copyOf,
   type Ends,
@@ -46,30 +38,29 @@ import { TMU_SECONDS } from './motion-times.ts';
 
 /** One hand leads up to so much, kg; beyond it both do. Default, from memory. */
 export const ONE_HAND = 4;
+/** From the ground to what a foot works, m. */
+const FOOT_REACH = 0.3;
 /** First attempts against trained ones: judgement. */
 export const FIRST_TIME = [1.5, 2.5] as const;
-/** A stand's hinge that a foot gets at lies below this, m. */
-const FOOT_HEIGHT = 0.35;
-/** A hand's way shorter than this share of the load's own way is no hold to lead it by. */
-const LEAST_LEVER = 0.4;
-
 export interface FoldTimes {
   readonly fold: HandledTime;
   readonly unfold: HandledTime;
 }
 type TimedModel = Pick<Model, 'top' | 'fold' | 'roles' | 'wheels' | 'holders' | 'standsOn' | 'handle'>;
 
-interface Hold {
-  readonly grip: GripPlace;
-  readonly way: HandWay;
+/** Where a move is held, and the greatest force that it asks for, N. */
+export interface MoveHold {
+  readonly place: HandPlace;
+  readonly force: number;
 }
 interface Bench {
   readonly m: TimedModel;
   readonly s: State;
   readonly locks: readonly LockWork[];
   readonly paths: readonly PathOfMove[];
-  /** Per path: what may be held, and its way; ends of the bicycle at its start and end. */
-  readonly holds: readonly (readonly Hold[])[];
+  /** Per path: what is held, how far it goes; ends of the bicycle at its start and end. */
+  readonly places: readonly HandPlace[];
+  readonly ways: readonly HandWay[];
   readonly ends: readonly (readonly [start: Ends, end: Ends])[];
   /** Segment that the holder of that index belongs to: after it when folding. -1: none. */
   readonly heldAfter: readonly number[];
@@ -77,8 +68,9 @@ interface Bench {
 }
 
 /**
- * `hangs`: height of the hanging hand (`gripHeightOf`). `s` lends its dimensions and is left in the ride posture.
- * @throws RangeError where a thing is too heavy for two hands in the table.
+ * `holds`: one per segment of the plan. `hangs`: height of the hanging hand (`gripHeightOf`). `s` lends its dimensions and
+ * is left in the ride posture.
+ * @throws RangeError where nothing that moves can be held, or two hands cannot move it.
  */
 export function timeToFold(
   m: TimedModel,
@@ -86,17 +78,30 @@ export function timeToFold(
   plan: FoldPlan,
   bodies: readonly BodyMass[],
   locks: readonly LockWork[],
+  holds: readonly (MoveHold | undefined)[],
   hangs: number,
 ): FoldTimes {
   const here: State = { ...s, q: s.q.slice(), bodyT: s.bodyT.slice() };
   const paths = pathsOfFold(m, here, plan, bodies);
-  const usual = usualGrips(m, s);
+  const held = paths.map(({ segment }, k) => {
+    const hold = holds[k];
+    if (!hold)
+      throw new RangeError(`${m.top.names.joints[segment.joint]}: nothing that moves there can be held by a hand`);
+    return hold;
+  });
+  const ways = held.map(({ place, force }, k) => handWay(paths[k]!, place.body, place.point, force));
+  const heavy = ways.findIndex((way) => way.load > HEAVIEST);
+  if (heavy >= 0)
+    throw new RangeError(
+      `${m.top.names.joints[paths[heavy]!.segment.joint]}: ${ways[heavy]!.load.toFixed(0)} kg are too much for two hands`,
+    );
   const bench: Bench = {
     m,
     s,
     locks,
     paths,
-    holds: paths.map((path) => holdsOn(m, s, path, usual)),
+    places: held.map(({ place }) => place),
+    ways,
     ends: paths.map(({ poses }) => [endsOf(m, s, poses[0]!), endsOf(m, s, poses.at(-1)!)]),
     heldAfter: m.holders.map((h) =>
       h.kind === 'friction' ? -1 : paths.findLastIndex(({ segment }) => shifts(m, segment.moving, segment, h.bodies)),
@@ -194,15 +199,6 @@ function endsOf(m: TimedModel, s: State, t: Float64Array): Ends {
 const jointPlace = ({ m, s }: Bench, j: number, t: Float64Array): Vec3 =>
   movePoint(t, 12 * m.top.jointA[j]!, at3(s.joint, 6 * j));
 
-/** A foot works it: no hand action, low, and it carries something that the package stands on. */
-function byFoot({ m, s, locks }: Bench, j: number): boolean {
-  if (locks[j]!.kind !== 'detent' || s.joint[6 * j + 2]! > FOOT_HEIGHT) return false;
-  const { shapeBody, nCapsule, nDisc } = m.top;
-  return m.standsOn.some(
-    (shape) => shapeBody[shape] === m.top.jointB[j] && !(shape >= nCapsule && shape < nCapsule + nDisc),
-  );
-}
-
 function workLock(bench: Bench, w: Worker, move: Move, opens: boolean, t: Float64Array, unfolding: boolean): void {
   const lock = bench.locks[move.joint]!;
   if (worksAlone(lock)) return;
@@ -237,28 +233,21 @@ function workHolder(bench: Bench, w: Worker, h: number, t: Float64Array, closes:
   return true;
 }
 
-/** Leads a move, by foot or by the cheapest hold. */
+/** Leads a move: by foot where a foot works it, the cranks by whichever is nearer, all else by hand. */
 function lead(bench: Bench, w: Worker, k: number, back: boolean): void {
   const { m, locks } = bench;
-  const path = bench.paths[k]!;
-  const j = path.segment.joint;
-  const ends = bench.ends[k]![back ? 1 : 0];
-  if (byFoot(bench, j)) {
-    leadByFoot(bench, w, path, back, ends);
+  const j = bench.paths[k]!.segment.joint;
+  if (bench.places[k]!.foot) {
+    leadByFoot(bench, w, k, back);
     return;
   }
-  const best = cheapest(bench, w, k, back, ends);
+  const hand = copyOf(w);
+  leadByHand(bench, hand, k, back);
   if (j === m.roles.cranks && locks[j]!.kind === 'none') {
     const foot = copyOf(w);
-    leadByFoot(bench, foot, path, back, ends);
-    if (!best || tmuOf(foot.elements) < tmuOf(best.elements)) {
-      adopt(w, foot);
-      return;
-    }
-  }
-  if (!best)
-    throw new RangeError(`${m.top.names.joints[j]}: nothing to hold lets two hands move ${path.mass.toFixed(1)} kg`);
-  adopt(w, best);
+    leadByFoot(bench, foot, k, back);
+    adopt(w, tmuOf(foot.elements) < tmuOf(hand.elements) ? foot : hand);
+  } else adopt(w, hand);
 }
 /** Goes on where the trial ended. */
 function adopt(w: Worker, trial: Worker): void {
@@ -266,70 +255,28 @@ function adopt(w: Worker, trial: Worker): void {
   Object.assign(w, trial, { elements });
 }
 
-function leadByFoot(bench: Bench, w: Worker, path: PathOfMove, back: boolean, ends: Ends): void {
-  const { m, s } = bench;
-  const j = path.segment.joint;
-  const name = m.top.names.joints[j]!.replaceAll('_', ' ');
-  const place = farthest(bench, path, j, shapeGrips(m, s, m.top.jointB[j]!));
+function leadByFoot(bench: Bench, w: Worker, k: number, back: boolean): void {
+  const way = bench.ways[k]!;
+  const j = bench.paths[k]!.segment.joint;
+  const name = bench.m.top.names.joints[j]!.replaceAll('_', ' ');
   rise(w);
-  standFor(w, back ? place.end : place.start, ends);
-  leg(w, 0.3, `foot to ${name}`);
+  standFor(w, back ? way.end : way.start, bench.ends[k]![back ? 1 : 0]);
+  leg(w, FOOT_REACH, `foot to ${name}`);
   if (bench.locks[j]!.kind === 'detent') fixed(w, 'foot', 'FMP', 'press it free', 'foot');
-  leg(w, place.length, `swing ${name}`);
+  leg(w, way.length, `swing ${name}`);
   leg(w, 0, 'foot back to the ground');
 }
-function farthest({ s }: Bench, path: PathOfMove, j: number, grips: readonly GripPlace[]): HandWay {
-  const [p, axis] = [at3(s.joint, 6 * j), at3(s.joint, 6 * j + 3)];
-  let best = grips[0]!;
-  let most = -1;
-  for (const grip of grips) {
-    const r = sub(grip.point, p);
-    const along = dot(r, axis);
-    const away = Math.sqrt(Math.max(0, dot(r, r) - along * along));
-    if (away > most) [most, best] = [away, grip];
-  }
-  return handWay(path, best);
-}
 
-/** What two hands can lead a move by. */
-function holdsOn(m: TimedModel, s: State, path: PathOfMove, usual: readonly GripPlace[]): readonly Hold[] {
-  const { moving, joint } = path.segment;
-  const own = moving[m.top.jointB[joint]!] ? m.top.jointB[joint]! : m.top.jointA[joint]!;
-  const some = usual.filter((g) => moving[g.body]);
-  return (some.length > 0 ? some : shapeGrips(m, s, own))
-    .map((grip) => ({ grip, way: handWay(path, grip) }))
-    .filter(({ way }) => way.length > LEAST_LEVER * path.way && way.load <= HEAVIEST);
-}
-
-/** The hold that costs least time; undefined where two hands cannot do it. */
-function cheapest(bench: Bench, w: Worker, k: number, back: boolean, ends: Ends): Worker | undefined {
-  let best: Worker | undefined;
-  let least = Infinity;
-  for (const { grip, way } of bench.holds[k]!) {
-    const trial = copyOf(w);
-    leadByHand(bench, trial, bench.paths[k]!, grip.words, way, back, ends);
-    const tmu = tmuOf(trial.elements);
-    if (tmu < least) [least, best] = [tmu, trial];
-  }
-  return best;
-}
-
-function leadByHand(
-  bench: Bench,
-  w: Worker,
-  path: PathOfMove,
-  words: string,
-  way: HandWay,
-  back: boolean,
-  ends: Ends,
-): void {
+function leadByHand(bench: Bench, w: Worker, k: number, back: boolean): void {
   const { m, locks } = bench;
-  const { joint } = path.segment;
+  const { joint } = bench.paths[k]!.segment;
+  const way = bench.ways[k]!;
   const name = m.top.names.joints[joint]!.replaceAll('_', ' ');
+  const words = m.top.names.shapes[bench.places[k]!.shape]!.replaceAll(/[._]/g, ' ');
   const [from, to] = back ? [way.end, way.start] : [way.start, way.end];
   const hand = way.load > ONE_HAND ? 'both' : 'one';
   const post = m.top.kind[joint] === KIND.post;
-  goTo(w, from, ends, `reach to ${words}`, hand);
+  goTo(w, from, bench.ends[k]![back ? 1 : 0], `reach to ${words}`, hand);
   fixed(w, 'grasp', 'G1A', `take ${words}`, hand);
   if (locks[joint]!.kind === 'detent') fixed(w, 'lock', 'APA', 'press it out of its catch', hand);
   const seated = back && m.top.held[joint] !== HELD.none;

@@ -10,7 +10,7 @@ export {
   STEP_SECONDS,
   shareLasting,
 } from './carry-strength.ts';
-export { FIRST_TIME, type FoldTimes, ONE_HAND, timeToFold } from './fold-time.ts';
+export { FIRST_TIME, type FoldTimes, type MoveHold, ONE_HAND, timeToFold } from './fold-time.ts';
 export { gripHeight, gripHeightOf, SHOE_HEIGHT } from './hand-height.ts';
 export { type GraspPoint, graspPoints, type HandPlace, handPlaces } from './hand-place.ts';
 export type { ElementKind, HandledStep, HandledTime, TimedElement } from './handed-time.ts';

@@ -2,10 +2,11 @@
  * Effort discipline: seconds, bends, hands and grips of folding and unfolding. Follows a dragging hand.
  * Lifting and carrying the package need its box: they are a discipline of their own, `burden`.
  */
-import { gripHeightOf, type HandledTime, type LockWork, type State, timeToFold } from '#kernel';
+import { gripHeightOf, type HandledTime, type LockWork, type MoveHold, type State, timeToFold } from '#kernel';
 import { findPrinciple, type ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
 import type { FoldResult } from './fold.ts';
+import type { HandsResult } from './hands.ts';
 import type { MassResult } from './mass.ts';
 
 export interface EffortResult {
@@ -27,11 +28,16 @@ export function runEffort(
   setting: Setting,
   mass: MassResult,
   { plan }: FoldResult,
+  hands: HandsResult,
 ): EffortResult {
   const { model } = candidate;
   const wrong = plan.problems.find((p) => p.severity === 'error');
   if (wrong) throw new RangeError(`the procedure stops at move ${wrong.move + 1}: ${wrong.kind.replaceAll('_', ' ')}`);
-  const { fold, unfold } = timeToFold(model, s, plan, mass.bodies, locksOf(candidate, s), gripHeightOf(setting.usual));
+  const holds = hands.moves.map(
+    (move): MoveHold | undefined => move && { place: move.place, force: move.greatest.force },
+  );
+  const hangs = gripHeightOf(setting.usual);
+  const { fold, unfold } = timeToFold(model, s, plan, mass.bodies, locksOf(candidate, s), holds, hangs);
   const { bends, gripChanges, twoHandMoves } = fold;
   return { fold, unfold, bends, hands: twoHandMoves > 0 ? 2 : 1, gripChanges };
 }
