@@ -67,6 +67,11 @@ export interface JointPrinciple {
   readonly span: number;
   readonly actions: number;
   readonly secondCatch: string;
+  /**
+   * What the second catch does while the lock is not home: it stands off and shows it (sprung, or it cannot be set), it holds the
+   * joint from opening nevertheless, or nothing. Judgement, to be tried on the part.
+   */
+  readonly halfShut: 'shows' | 'holds' | 'nothing';
   readonly mass: Range;
   readonly price: Range;
   readonly wear: PrincipleWear;
