@@ -295,7 +295,7 @@ function stepOf(w: Worker, move: number, words: string): HandledStep {
     words,
     elements,
     seconds: tmuOf(elements) * TMU_SECONDS,
-    bends: elements.filter((e) => e.code === 'B').length,
+    bends: elements.filter((e) => e.code === 'B' || e.code === '(B)').length,
   };
 }
 

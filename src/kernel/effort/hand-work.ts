@@ -4,7 +4,7 @@
  * Distances are those of the bicycle's posture, rounded to whole inches, so that the codes can be added up by hand. The person
  * stands beside the bicycle, goes along when a place is more than `ALONG` away, walks round when it lies low and more than
  * `ACROSS` beyond the mid-plane, bends when the hand must go more than `TILT` below where it hangs, and rises for anything higher.
- * One hand after the other: what a trained person overlaps is not taken off. All distances here: default, from memory.
+ * One hand after the other: apart from the back that follows a led part, what a trained person overlaps is not taken off. All distances here: default, from memory.
  * Units m. Not here: what is done at the place (`lock-work`, `fold-time`).
  */
 import { norm, sub, type Vec3 } from '../math/rigid.ts';
@@ -161,9 +161,20 @@ export function goTo(w: Worker, place: Vec3, ends: Ends, what: string, hand: 'on
   stoopFor(w, place[2]);
   reach(w, place, what, hand);
 }
-/** The hand has been led to `end`: feet and back follow it. */
+/**
+ * The last move has led the hand to `end`: feet and back go along with it. Of motions made at once the longest counts, so they
+ * cost what is left over the move; such codes stand in parentheses.
+ */
 export function ledTo(w: Worker, end: Vec3): void {
+  let covered = w.elements.at(-1)?.tmu ?? 0;
+  const first = w.elements.length;
   if (Math.abs(end[0] - w.x) > ALONG) follow(w, end[0], 'step along with it');
   stoopFor(w, end[2]);
   w.hand = end;
+  for (let i = first; i < w.elements.length; i++) {
+    const e = w.elements[i]!;
+    const tmu = Math.max(0, e.tmu - covered);
+    covered = Math.max(0, covered - e.tmu);
+    w.elements[i] = { ...e, code: `(${e.code})`, tmu, what: `${e.what}, while leading` };
+  }
 }
