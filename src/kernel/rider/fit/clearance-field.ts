@@ -26,13 +26,15 @@ export interface NearestShape {
   readonly side: 1 | -1;
 }
 export interface ClearanceField {
-  /** Distance (m) at (x, z), at most `FAR`. */
+  /** Distance (m) at (x, z); beyond `far` a lower bound of it, at least `far`. */
   read(x: number, z: number): number;
   exact(x: number, z: number): NearestShape;
 }
 
-/** Farther away than this nobody asks, m. */
+/** Farther away than this nobody asks how far exactly, m. */
 export const FAR = 0.15;
+/** No lower bound is more than this, so that it can be kept as a number. */
+const BEYOND = 1;
 const CELL = 0.01;
 /** The part of the plane that is kept: about a bicycle and its rider, m. */
 const X = [-0.5, 1.7] as const;
@@ -97,12 +99,25 @@ export function clearanceField(
     if (found) last = found;
     return { distance: best, shape: found?.shape ?? -1, angle: found?.angle ?? 0, side: (found?.y ?? 1) < 0 ? -1 : 1 };
   };
-  const grid = new Float64Array(NX * NZ).fill(Number.NaN);
+  /** Distance to the bounds of whatever is nearest: never more than the true one. */
+  const atLeast = (x: number, z: number): number => {
+    let least = Number.POSITIVE_INFINITY;
+    for (const { bounds } of swept)
+      for (const y of planes) {
+        const d = toBounds(bounds, 0, x, y, z);
+        if (d < least) least = d;
+      }
+    return Math.sqrt(least);
+  };
+  // 1e-8 m is more than enough, and half as much memory is read faster
+  const grid = new Float32Array(NX * NZ).fill(Number.NaN);
   const fill = (at: number): void => {
     for (const node of [at, at + 1, at + NX, at + NX + 1]) {
       if (!Number.isNaN(grid[node]!)) continue;
       const k = Math.floor(node / NX);
-      grid[node] = exact(X[0] + (node - k * NX) * CELL, Z[0] + k * CELL).distance;
+      const [x, z] = [X[0] + (node - k * NX) * CELL, Z[0] + k * CELL];
+      const bound = atLeast(x, z);
+      grid[node] = bound > far ? Math.min(bound, BEYOND) : exact(x, z).distance;
     }
   };
   return {

@@ -8,7 +8,8 @@
  */
 import type { Population } from '../population.ts';
 import type { ClearanceField } from './clearance-field.ts';
-import { FIT, FIT_STRIDE, type FitGeometry, fitRider } from './fit-rider.ts';
+import type { FitGeometry } from './fit-geometry.ts';
+import { FIT, FIT_STRIDE, fitRider } from './fit-rider.ts';
 import type { FitLimits } from './limits.ts';
 
 export interface FitChange {

@@ -2,7 +2,8 @@
 import { type Population, RIDER_STRIDE } from '../population.ts';
 import { type Share, shareOf } from '../share.ts';
 import { COLUMN } from '../survey.ts';
-import { FIT, FIT_STRIDE, type FitGeometry, fitRider } from './fit-rider.ts';
+import type { FitGeometry } from './fit-geometry.ts';
+import { FIT, FIT_STRIDE, fitRider } from './fit-rider.ts';
 import { type FitLimits, MISS, MISSES, type MissKey } from './limits.ts';
 
 export interface MissShare {

@@ -11,8 +11,9 @@ import { kneeFlexion } from '../seat.ts';
 import { COLUMN, SURVEY } from '../survey.ts';
 import { type ClearanceField, clearanceField, FAR, type Obstacles } from './clearance-field.ts';
 import { FIT_CHANGES, fitChanges } from './fit-change.ts';
+import type { FitGeometry } from './fit-geometry.ts';
 import { fitPublic } from './fit-population.ts';
-import { FIT, FIT_STRIDE, type FitGeometry, fitRider, tightPlaces } from './fit-rider.ts';
+import { FIT, FIT_STRIDE, fitRider, tightPlaces } from './fit-rider.ts';
 import { fitLimits, MISS } from './limits.ts';
 
 const DEG = Math.PI / 180;

@@ -3,8 +3,7 @@
  *
  * Method, in the plane x-z (x forward, z up):
  * - saddle: 0.883 × inseam from the crank's centre, within the post's range; a miss when it stays farther off than tolerated;
- * - leg: hip over the saddle, ankle over the pedal with the heel raised 15°, both circles through `TURN` places of the crank;
- *   knee, heel, toe and three places of the shank read their clearance fields on the way;
+ * - legs: one turn of the cranks (`leg-turn.ts`);
  * - arms: the trunk angle at which shoulder and grips are a nearly straight arm apart (too far when it lies below the least
  *   trunk), and the elbow that is left when the trunk stands at 85° (too near when it must bend too much);
  * - standing over: inseam and sole against the lowest place of the frame that one can stand over;
@@ -19,28 +18,9 @@ import { armSpan2, trunkForReach } from '../reach.ts';
 import { raiseFor } from '../saddle.ts';
 import { COLUMN } from '../survey.ts';
 import { flexionAt } from '../two-link.ts';
-import type { ClearanceField, NearestShape } from './clearance-field.ts';
+import type { FitGeometry } from './fit-geometry.ts';
+import { placesOfLastTurn, SOLE, type TightPlace, turnCranks } from './leg-turn.ts';
 import { type FitLimits, MISS } from './limits.ts';
-
-/** A bicycle as its riders meet it; m. */
-export interface FitGeometry {
-  readonly crank: { readonly x: number; readonly z: number; readonly length: number };
-  /** Saddle top in the file's posture; direction in which it rises (unit); range from there; `marked`: least insertion limits it. */
-  readonly saddle: { readonly x: number; readonly z: number; readonly low: number; readonly high: number };
-  readonly rise: { readonly x: number; readonly z: number };
-  readonly grip: { readonly x: number; readonly z: number; readonly half: number };
-  /** Fields round what turns with the bar and round what does not, in the plane of the knees; the bar's may be displaced. */
-  readonly bar: ClearanceField;
-  readonly barShift: { readonly x: number; readonly z: number };
-  readonly frameAtKnee: ClearanceField;
-  readonly wheelAtToe: ClearanceField;
-  readonly frameAtHeel: ClearanceField;
-  readonly frameAtLeg: ClearanceField;
-  /** Height of the frame where one stands over it; NaN where there is no such place. */
-  readonly over: number;
-  /** kg. */
-  readonly rating: number;
-}
 
 /** What is kept of one rider: indices into a row of `FIT_STRIDE` numbers. */
 export const FIT = {
@@ -68,57 +48,12 @@ export const FIT = {
 export const FIT_STRIDE = Object.keys(FIT).length;
 
 const DEG = Math.PI / 180;
-const TURN = 24;
-const HEEL_UP = 15 * DEG;
-const COS_UP = Math.cos(HEEL_UP);
-const SIN_UP = Math.sin(HEEL_UP);
-/** Sole and the pedal's half thickness, as in `seat.ts`. */
-const SOLE = 0.03;
-/** Round front end of a shoe, radius of heel and lower shank in a trouser leg, m; from memory. */
-const TOE_RADIUS = 0.03;
-const HEEL_RADIUS = 0.033;
-/** Places along the shank from the knee, and how thick the leg is there beside the calf. */
-const CALF_AT = 0.3;
-const SHIN_AT = 0.65;
-const SHIN_SHARE = 0.82;
 const UPRIGHT = 85 * DEG;
-/** cos and sin of the crank's place, from the top, forward. */
-const COS = Float64Array.from({ length: TURN }, (_, i) => Math.cos((2 * Math.PI * i) / TURN));
-const SIN = Float64Array.from({ length: TURN }, (_, i) => Math.sin((2 * Math.PI * i) / TURN));
-
 const links = new Float64Array(Object.keys(LINK).length);
 
-/**
- * The least of a field along a path: 6 numbers least, last value, last x and z, x and z of the least. A distance changes no faster than the point
- * moves, so a place that cannot be nearer than the least so far is not read.
- */
-const newLeast = (): Float64Array => Float64Array.of(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0, 0, 0);
-const atBar = newLeast();
-const atFrame = newLeast();
-const atToe = newLeast();
-const atHeel = newLeast();
-const atCalf = newLeast();
-const atShin = newLeast();
-function restart(least: Float64Array): void {
-  least[0] = Number.POSITIVE_INFINITY;
-  least[1] = Number.NEGATIVE_INFINITY;
-}
-function pass(least: Float64Array, field: ClearanceField, x: number, z: number): void {
-  if (least[1]! - Math.abs(x - least[2]!) - Math.abs(z - least[3]!) >= least[0]!) return;
-  const value = field.read(x, z);
-  least[1] = value;
-  least[2] = x;
-  least[3] = z;
-  if (value < least[0]!) {
-    least[0] = value;
-    least[4] = x;
-    least[5] = z;
-  }
-}
+/** Ankle from the pedal's axle, and the four gaps of a turn. */
+const turn = new Float64Array(6);
 
-/** A point of the flat foot, x ahead of the pedal's axle and z above it, with the heel raised. */
-const ahead = (x: number, z: number): number => x * COS_UP + z * SIN_UP;
-const above = (x: number, z: number): number => -x * SIN_UP + z * COS_UP;
 /** Knee flexion with the ankle at (vx, vz) from the hip. */
 const flexion = (thigh: number, shank: number, vx: number, vz: number): number =>
   flexionAt(thigh, shank, Math.sqrt(vx * vx + vz * vz));
@@ -162,42 +97,13 @@ export function fitRider(
   const hz = sz + l[LINK.hipAboveSaddle]!;
   const a = l[LINK.thigh]!;
   const b = l[LINK.shank]!;
-  const ball = l[LINK.ball]!;
-  const ax = ahead(l[LINK.ankleAhead]! - ball, l[LINK.ankle]! + SOLE);
-  const az = above(l[LINK.ankleAhead]! - ball, l[LINK.ankle]! + SOLE);
-  const back = -ball - limits.shoe + HEEL_RADIUS;
-  const ex = ahead(back, SOLE + HEEL_RADIUS);
-  const ez = above(back, SOLE + HEEL_RADIUS);
-  const front = l[LINK.foot]! - ball + limits.shoe - TOE_RADIUS;
-  const tx = ahead(front, SOLE);
-  const tz = above(front, SOLE);
-  for (const least of [atBar, atFrame, atToe, atHeel, atCalf, atShin]) restart(least);
-  for (let i = 0; i < TURN; i++) {
-    const px = g.crank.x + g.crank.length * SIN[i]!;
-    const pz = g.crank.z + g.crank.length * COS[i]!;
-    const vx = px + ax - hx;
-    const vz = pz + az - hz;
-    const d = Math.sqrt(vx * vx + vz * vz);
-    // out of reach the leg is straight: the knee angle is uncertain by more than that
-    const along = Math.min(a, Math.max(-a, (a * a + d * d - b * b) / (2 * d)));
-    const across = Math.sqrt(a * a - along * along);
-    const ux = vx / d;
-    const uz = vz / d;
-    const kx = hx + along * ux - across * uz;
-    const kz = hz + along * uz + across * ux;
-    pass(atBar, g.bar, kx - g.barShift.x, kz - g.barShift.z);
-    pass(atFrame, g.frameAtKnee, kx, kz);
-    const qx = px + ax - kx;
-    const qz = pz + az - kz;
-    pass(atCalf, g.frameAtLeg, kx + CALF_AT * qx, kz + CALF_AT * qz);
-    pass(atShin, g.frameAtLeg, kx + SHIN_AT * qx, kz + SHIN_AT * qz);
-    pass(atHeel, g.frameAtHeel, px + ex, pz + ez);
-    if (SIN[i]! > 0) pass(atToe, g.wheelAtToe, px + tx, pz + tz);
-  }
-  const kneeGap = Math.min(atBar[0]!, atFrame[0]!) - limits.knee_radius;
-  const toeGap = atToe[0]! - TOE_RADIUS;
-  const heelGap = atHeel[0]! - HEEL_RADIUS;
-  const legGap = Math.min(atCalf[0]! - limits.calf_radius, atShin[0]! - SHIN_SHARE * limits.calf_radius);
+  turnCranks(g, limits, l, hx, hz, turn);
+  const ax = turn[0]!;
+  const az = turn[1]!;
+  const kneeGap = turn[2]!;
+  const toeGap = turn[3]!;
+  const heelGap = turn[4]!;
+  const legGap = turn[5]!;
   if (kneeGap < limits.knee_gap) mask |= MISS.knee;
   if (toeGap < limits.toe_gap) mask |= MISS.toe;
   if (heelGap < limits.heel_gap) mask |= MISS.heel;
@@ -226,7 +132,7 @@ export function fitRider(
   const overGap = inseam + limits.shoe_sole - g.over;
   if (overGap < limits.over_gap) mask |= MISS.over;
   const ankle = l[LINK.ankle]!;
-  const toBall = ball - l[LINK.ankleAhead]!;
+  const toBall = l[LINK.ball]! - l[LINK.ankleAhead]!;
   const leg = a + b + Math.sqrt(ankle * ankle + toBall * toBall) + SOLE;
   const hipHeight =
     hz * Math.cos(limits.ground_lean) - l[LINK.hipHalf]! * Math.sin(limits.ground_lean) - limits.ground_drop;
@@ -251,15 +157,6 @@ export function fitRider(
   return mask;
 }
 
-/** Where a rider comes nearest to the bicycle, and to what. */
-export interface TightPlace {
-  readonly key: 'knee' | 'toe' | 'heel' | 'leg';
-  /** The limb's middle there, m. */
-  readonly x: number;
-  readonly z: number;
-  readonly nearest: NearestShape;
-}
-
 /** The tightest places of one rider, exact. Arguments as for `fitRider`. */
 export function tightPlaces(
   g: FitGeometry,
@@ -269,19 +166,5 @@ export function tightPlaces(
   rider: number,
 ): TightPlace[] {
   fitRider(g, limits, measure, female, rider, new Float64Array((rider + 1) * FIT_STRIDE));
-  const place = (key: TightPlace['key'], least: Float64Array, field: ClearanceField, dx = 0, dz = 0): TightPlace => {
-    const [x, z] = [least[4]!, least[5]!];
-    return { key, x: x + dx, z: z + dz, nearest: field.exact(x, z) };
-  };
-  const knee =
-    atBar[0]! <= atFrame[0]!
-      ? place('knee', atBar, g.bar, g.barShift.x, g.barShift.z)
-      : place('knee', atFrame, g.frameAtKnee);
-  const calf = atCalf[0]! - limits.calf_radius <= atShin[0]! - SHIN_SHARE * limits.calf_radius ? atCalf : atShin;
-  return [
-    knee,
-    place('toe', atToe, g.wheelAtToe),
-    place('heel', atHeel, g.frameAtHeel),
-    place('leg', calf, g.frameAtLeg),
-  ];
+  return placesOfLastTurn(g, limits);
 }

@@ -1,5 +1,6 @@
 export { type ClearanceField, clearanceField, FAR, type NearestShape, type Obstacles } from './clearance-field.ts';
 export { FIT_CHANGES, type FitChange, type FitGain, fitChanges } from './fit-change.ts';
+export type { FitGeometry } from './fit-geometry.ts';
 export {
   type FitOfPublic,
   fitPublic,
@@ -8,7 +9,8 @@ export {
   type MissShare,
   missWords,
 } from './fit-population.ts';
-export { FIT, FIT_STRIDE, type FitGeometry, fitRider, type TightPlace, tightPlaces } from './fit-rider.ts';
+export { FIT, FIT_STRIDE, fitRider, tightPlaces } from './fit-rider.ts';
+export type { TightPlace } from './leg-turn.ts';
 export {
   FIT_FIGURES,
   type FitFigure,
