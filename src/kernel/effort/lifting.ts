@@ -5,7 +5,9 @@
  *   LC   23 kg (51 lb)                         HM = 25/H (10/H in), 1 below 25 cm, 0 beyond 63 cm
  *   VM = 1 − 0.003|V − 75| (1 − 0.0075|V − 30|), 0 above 175 cm     DM = 0.82 + 4.5/D (0.82 + 1.8/D), 1 below 25 cm, 0 beyond 175 cm
  *   AM = 1 − 0.0032A, 0 beyond 135°            CM: good 1; fair 0.95 below 75 cm, else 1; poor 0.90
- * The manual rounds each multiplier to two decimals; `rounded` does so too. Metric and inch constants differ by up to 2 %.
+ * The manual works with multipliers of two decimals; `rounded` does so too, with the two odd entries of its inch table (22 and
+ * 23 in: 0.46 and 0.44, where 10/H rounds to 0.45 and 0.43; from memory, its examples agree). Metric and inch constants differ by up
+ * to 2 %.
  * Source: T. R. Waters, V. Putz-Anderson, A. Garg, NIOSH 94-110 (1994, rev. 2021), public domain; Ergonomics 36:749 (1993).
  * Share able: RWL is what 75 % of women and 99 % of men accept (Waters et al. 1993). Accepted loads are taken lognormal with one
  * σ and the ratio of women's to men's strength of Leyk et al. 2007 (329 : 541): then σ = ln(541/329)/(z99 − z75) = 0.30.
@@ -63,6 +65,11 @@ const SYSTEM = {
   // 51 lb, 10 in, 0.0075/in, 30 in, 1.8 in
   inch: { load: 51 * 0.45359237, reach: 0.254, slope: 0.0075 / 0.0254, knuckle: 0.762, way: 1.8 * 0.0254 },
 } as const;
+/** The inch table of the manual at 22 and 23 in. */
+const ODD_REACH: readonly (readonly [reach: number, HM: number])[] = [
+  [22 * 0.0254, 0.46],
+  [23 * 0.0254, 0.44],
+];
 const DEGREE = Math.PI / 180;
 const FARTHEST = 0.63;
 const HIGHEST = 1.75;
@@ -123,7 +130,11 @@ function limitAt(end: LiftEnd, lift: Lift, way: number, { system = 'metric', rou
   };
   const multipliers = { ...exact };
   // a half is rounded up, as by hand: 0.745 is 0.75; the tiny addition heals its binary form
-  if (rounded) for (const m of MULTIPLIERS) multipliers[m] = Math.round(100 * exact[m] + 1e-9) / 100;
+  if (rounded) {
+    for (const m of MULTIPLIERS) multipliers[m] = Math.round(100 * exact[m] + 1e-9) / 100;
+    const odd = system === 'inch' && ODD_REACH.find(([r]) => Math.abs(r - reach) < 1e-6);
+    if (odd) multipliers.HM = odd[1];
+  }
   const product = MULTIPLIERS.reduce((p, m) => p * multipliers[m], k.load);
   return {
     limit: outside ? 0 : product,
