@@ -60,17 +60,20 @@ export function onWheels(context: FrameContext, loads: readonly NodeLoad[], alon
 
 /**
  * The same loads on a bicycle that leans by the little that balances it: what hangs off the mid-plane moves the rest to the
- * other side. Only `own` (weights, inertia, rider) turns with the lean; `given` (a chain's pull) does not. Small angle.
+ * other side. Of `own` (weights, inertia, rider) what presses down turns with the lean; hands that pull up and `given` (a
+ * chain's pull) do not: counted in, a pull of half the weight at the grips would leave nothing to lean with, and the
+ * angle would grow without bound. Small angle.
  */
 export function leaned(context: FrameContext, own: readonly NodeLoad[], given: readonly NodeLoad[] = []): NodeLoad[] {
   const about = contactUnder(context, 'rearAxle');
   const point = (load: NodeLoad): Vec3 => load.at ?? context.structure.nodes[load.node]!.at;
   const roll = onWheels(context, [...own, ...given], 'rear').roll;
-  const perAngle = own.reduce((sum, load) => sum + (point(load)[2] - about[2]) * load.force[2], 0);
+  const down = (load: NodeLoad): number => Math.min(0, load.force[2]);
+  const perAngle = own.reduce((sum, load) => sum + (point(load)[2] - about[2]) * down(load), 0);
   const angle = roll / perAngle;
   return own.map((load) => ({
     ...load,
-    force: [load.force[0], load.force[1] + angle * load.force[2], load.force[2]],
+    force: [load.force[0], load.force[1] + angle * down(load), load.force[2]],
   }));
 }
 
