@@ -1,0 +1,6 @@
+/** Effort: agreement with published figures, one file a subject. */
+import type { Case } from '../case.ts';
+import { liftCases } from './lift-cases.ts';
+import { timeCases } from './time-cases.ts';
+
+export const cases: readonly Case[] = [...timeCases, ...liftCases];
