@@ -11,7 +11,7 @@ import { poseBodies } from '../linkage/index.ts';
 import type { BodyMass } from '../mass/totals.ts';
 import { STANDARD_GRAVITY } from '../math/constants.ts';
 import { movePoint, norm, sub, type Vec3 } from '../math/rigid.ts';
-import type { Model, State } from '../model/types.ts';
+import { type Model, type State, slides } from '../model/types.ts';
 
 export interface PathOfMove {
   readonly segment: FoldSegment;
@@ -20,8 +20,10 @@ export interface PathOfMove {
   /** Mass of the bodies that move, kg; way of their centre of mass, m. */
   readonly mass: number;
   readonly way: number;
+  /** Arc over chord between two poses where everything turns about one fixed axis; 1 otherwise. */
+  readonly arc: number;
 }
-/** Half a turn in chords of 22.5°: 0.6 % short. */
+/** Half a turn of a loop in chords of 22.5°: 0.6 % short. A turn about one axis is measured along its arc. */
 const POSES = 8;
 
 /** Every segment of the plan. `s` lends its dimensions; its posture is changed. */
@@ -33,6 +35,9 @@ export function pathsOfFold(
 ): readonly PathOfMove[] {
   return plan.segments.map((segment) => {
     const poses = posesOf(m, s, segment);
+    const turn = segment.kind === 'tree' && !slides(m.top.kind[segment.joint]!) ? segment.to - segment.from : 0;
+    const half = turn / POSES / 2;
+    const arc = half === 0 ? 1 : half / Math.sin(half);
     let mass = 0;
     bodies.forEach((b, i) => {
       if (segment.moving[i]) mass += b.mass;
@@ -55,7 +60,7 @@ export function pathsOfFold(
       if (k > 0) way += norm([x - x0, y - y0, z - z0]);
       [x0, y0, z0] = [x, y, z];
     }
-    return { segment, poses, mass, way };
+    return { segment, poses, mass, way: arc * way, arc };
   });
 }
 
@@ -100,6 +105,7 @@ export function handWay(path: PathOfMove, body: number, point: Vec3, force: numb
     length += norm(sub(here, before));
     before = here;
   }
+  length *= path.arc;
   const ratio = length > 0 ? path.way / length : 1;
   return { start, end: before, length, load: Math.max(force / STANDARD_GRAVITY, path.mass * ratio * ratio) };
 }
