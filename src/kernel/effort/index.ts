@@ -10,7 +10,11 @@ export {
   STEP_SECONDS,
   shareLasting,
 } from './carry-strength.ts';
+export { type Meeting, type Meetings, newMeetings, STEP as MEETING_STEP } from './fold-meets.ts';
+export { allDone, type FoldMotion, type FoldStates, foldStates } from './fold-states.ts';
 export { FIRST_TIME, type FoldTimes, type MoveHold, ONE_HAND, timeToFold } from './fold-time.ts';
+export { type ForgottenMove, forgottenMoves } from './forgotten.ts';
+export { type HalfShut, type HalfShutState, halfShut, LOOKS_SHUT, openStandsOff } from './half-shut.ts';
 export { gripHeight, gripHeightOf, SHOE_HEIGHT } from './hand-height.ts';
 export { type GraspPoint, graspPoints, type HandPlace, handPlaces } from './hand-place.ts';
 export type { ElementKind, HandledStep, HandledTime, TimedElement } from './handed-time.ts';
@@ -61,3 +65,12 @@ export {
   shareAble,
   strengthModel,
 } from './strength.ts';
+export {
+  MOST as MOST_MOTIONS,
+  NEARLY,
+  type OrderCause,
+  type OrderCount,
+  type OrderEnd,
+  type WrongOrders,
+  wrongOrders,
+} from './wrong-orders.ts';

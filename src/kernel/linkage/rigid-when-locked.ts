@@ -22,10 +22,14 @@ export interface RidingRigidity {
   readonly deadPosition: boolean;
 }
 
-/** Rigidity with all locks closed, in the ride posture of `s` (its own posture is not read). */
-export function rigidWhenLocked(m: Pick<Model, 'top' | 'roles'>, s: State): RidingRigidity {
+/**
+ * Rigidity with all locks closed, in the ride posture of `s` (its own posture is not read). `open`: a joint whose lock is open
+ * all the same (a pin is then out); -1: none.
+ */
+export function rigidWhenLocked(m: Pick<Model, 'top' | 'roles'>, s: State, open = -1): RidingRigidity {
   const { top } = m;
   const freedom = ridingFreedom(top);
+  if (open >= 0) freedom[open] = top.kind[open] === KIND.pin ? FREEDOM.absent : FREEDOM.free;
   for (let j = 0; j < jointCount(top); j++)
     if (top.kind[j] === KIND.steerer || j === m.roles.steerer || j === m.roles.cranks) freedom[j] = FREEDOM.held;
   const ride = postureLike(s);
