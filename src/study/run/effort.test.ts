@@ -79,4 +79,3 @@ describe('effort of quayside’s candidates', () => {
     }
   });
 });
-});
