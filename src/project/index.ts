@@ -36,7 +36,6 @@ export { findPrinciple, JOINT_SHELF, principleNames, usualPrinciple } from './da
 export type { BareFatigue, FatigueFamily, PlasticState } from './data/material-strength.ts';
 export { bareMetal, findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
-export { pitchRadius } from './data/parts-drive.ts';
 export { STOCK_LISTS, type StockList, type StockTube, stockFor, wallSeries } from './data/stock.ts';
 export {
   type Compiled,

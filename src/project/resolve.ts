@@ -94,6 +94,8 @@ export interface ResolvedCandidate {
   readonly excluded: readonly { readonly a: number; readonly b: number; readonly because: string }[];
   readonly weighed: readonly WeighingCheck[];
   readonly variants: readonly string[];
+  /** Stands in the choice beside the others; false for a variant that says `competes: no`. */
+  readonly competes: boolean;
 }
 
 export interface ResolveOptions {
@@ -114,7 +116,8 @@ export function resolveCandidate(
   const { data, problems } = checkStructure(candidateSchema, document);
   if (!data) return { problems };
   const id = (options.id ?? fileName(source.file)) + (options.variant ? `+${options.variant}` : '');
-  return build(document, data, id, options.parts ?? new Map());
+  const competes = options.variant === undefined || isYes(data.variants?.[options.variant]?.competes ?? true);
+  return build(document, data, id, options.parts ?? new Map(), competes);
 }
 const fileName = (file: string): string => file.replace(/^.*\//, '').replace(/\.ya?ml$/, '');
 const failed = (problems: readonly Problem[]): boolean => problems.some((p) => p.severity === 'error');
@@ -124,6 +127,7 @@ function build(
   data: CandidateData,
   id: string,
   own: OwnParts,
+  competes: boolean,
 ): { candidate?: ResolvedCandidate; problems: Problem[] } {
   const symbols: Symbols = new Map();
   const reader = newReader(document, symbols);
@@ -363,6 +367,7 @@ function build(
       excluded,
       weighed: weighed.checks,
       variants: Object.keys(data.variants ?? {}),
+      competes,
     },
     problems: reader.problems,
   };

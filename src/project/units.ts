@@ -84,6 +84,8 @@ const SYMBOLS: ReadonlyMap<string, readonly [factor: number, dimension: Dimensio
   ['GPa', [1e9, DIMENSION.pressure]],
   ['W', [1, DIMENSION.power]],
   ['J', [1, DIMENSION.energy]],
+  ['kJ', [1e3, DIMENSION.energy]],
+  ['Wh', [3600, DIMENSION.energy]],
   ['%', [1e-2, DIMENSION.number]],
   ['EUR', [1, DIMENSION.money]],
 ] as const);

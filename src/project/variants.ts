@@ -3,11 +3,13 @@
  *
  * A path names fields by dots: `dimensions.wheelbase`, `bodies.rear.tubes.beam.section`, `parts.bag.mass`. Entries of
  * lists are found by their `name` (cables, holds, tubes, blocks, parts), by the part's or member's usual name where none
- * is given, or by their number from 0. Problems of a changed value point to the variant's entry.
+ * is given, or by their number from 0; a new name with a whole entry as value adds one. Problems of a changed value point to
+ * the variant's entry.
  */
 import { nearestName } from './nearest.ts';
 import type { Problem } from './problems.ts';
 import { valueAt } from './schema/check-structure.ts';
+import { NAME } from './schema/values.ts';
 import { type Path, problemAt, type SourceDocument } from './text.ts';
 
 /** Where a changed value really stands, by its dotted path in the candidate. */
@@ -58,7 +60,7 @@ export function withDifferences(
   for (const [dotted, value] of settings) {
     const place = [...at, dotted];
     const keys = dotted.split('.');
-    const found = idle(base.data, keys, settings) ?? locate(data, keys);
+    const found = idle(base.data, keys, settings) ?? locate(data, keys, value);
     if ('unknown' in found) {
       const near = nearestName(found.unknown, found.known);
       problems.push(
@@ -80,14 +82,15 @@ export function withDifferences(
       continue;
     }
     const { owner, path } = found;
-    (owner as Record<string | number, unknown>)[path.at(-1)!] = value;
+    (owner as Record<string | number, unknown>)[path.at(-1)!] =
+      found.name === undefined ? value : { name: found.name, ...(value as object) };
     origins.set(path.join('.'), { document: source, path: place });
   }
   if (problems.length > 0) return { problems };
   return { document: overlay(base, source, data, origins), problems: [] };
 }
 
-type Found = { owner: object; path: (string | number)[] } | { unknown: string; known: string[] };
+type Found = { owner: object; path: (string | number)[]; name?: string } | { unknown: string; known: string[] };
 /**
  * A new dimension or station that no other setting uses would change nothing: it is a known one mistyped.
  */
@@ -101,8 +104,11 @@ function idle(data: unknown, keys: readonly string[], settings: readonly (readon
   return used ? undefined : { unknown: name, known };
 }
 
-/** The last key may be new in a map (a field that the candidate leaves out); everything before it must be there. */
-function locate(data: unknown, keys: readonly string[]): Found {
+/**
+ * The last key may be new in a map (a field that the candidate leaves out), or, with an entry as value, the name of a new one
+ * in a list (`parts.battery: {part: battery 250, ...}`); everything before it must be there.
+ */
+function locate(data: unknown, keys: readonly string[], value: unknown): Found {
   let here: unknown = data;
   const path: (string | number)[] = [];
   for (let i = 0; i < keys.length; i++) {
@@ -111,6 +117,8 @@ function locate(data: unknown, keys: readonly string[]): Found {
     const step = Array.isArray(here) ? indexIn(here, key) : key;
     const known = Array.isArray(here) ? here.flatMap((item) => entryNames(item).slice(0, 1)) : Object.keys(here);
     const last = i === keys.length - 1;
+    if (Array.isArray(here) && step === undefined && last && isNewEntry(key, value))
+      return { owner: here, path: [...path, here.length], name: key };
     if (step === undefined || (!last && !Object.hasOwn(here, step))) return { unknown: key, known };
     path.push(step);
     if (last) return { owner: here, path };
@@ -118,6 +126,9 @@ function locate(data: unknown, keys: readonly string[]): Found {
   }
   return { unknown: '', known: [] };
 }
+
+const isNewEntry = (key: string, value: unknown): boolean =>
+  NAME.test(key) && typeof value === 'object' && value !== null && !Array.isArray(value);
 
 function indexIn(list: readonly unknown[], key: string): number | undefined {
   if (/^\d+$/.test(key)) return Number(key) < list.length ? Number(key) : undefined;

@@ -108,7 +108,7 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   burden: ['mass', 'box', 'handling'],
   hands: ['mass', 'fold'],
   foolproof: ['fold'],
-  drive: ['mass'],
+  drive: ['mass', 'fold'],
   trip: ['mass', 'effort', 'drive'],
 };
 
@@ -205,7 +205,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     burden: () => (results.burden = runBurden(model, p.setting, results.mass!, results.box!, results.handling!)),
     hands: () => (results.hands = runHands(p.candidate, s, p.setting, results.mass!, results.fold!)),
     foolproof: () => (results.foolproof = runFoolproof(p.candidate, s, results.fold!)),
-    drive: () => (results.drive = runDrive(p.candidate, s, p.setting, results.mass!)),
+    drive: () => (results.drive = runDrive(p.candidate, s, p.setting, results.mass!, results.fold!, results.steer)),
     trip: () => (results.trip = runTrip(p.candidate, s, p.setting, results.mass!, results.effort!, results.drive!)),
   };
   for (const d of ORDER) {

@@ -9,6 +9,15 @@ const DECIMALS: Readonly<Record<string, number>> = {
   N: 1,
   s: 1,
   m3: 4,
+  m: 2,
+  'N.m': 1,
+  'km/h': 1,
+  '1/min': 0,
+  kJ: 0,
+  km: 1,
+  'Wh/km': 1,
+  Wh: 0,
+  W: 0,
   'deg/s/N/m': 2,
 };
 

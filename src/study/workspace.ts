@@ -21,8 +21,10 @@ export interface Workspace {
   readonly reference: Reference | undefined;
   /** Problems of the brief that only the catalogue can show, and of a reference that cannot be computed. */
   readonly problems: readonly Problem[];
-  /** Candidates that compete: all but the reference, variants included. */
+  /** Candidates that compete: all but the reference, variants included unless they say `competes: no`. */
   readonly candidates: readonly ResolvedCandidate[];
+  /** Variants that do not compete: judged when they are named. */
+  readonly extras: readonly ResolvedCandidate[];
 }
 
 export interface Judged {
@@ -38,11 +40,13 @@ export function openWorkspace(project: Project): Workspace {
   const problems: Problem[] = [];
   const reference = bicycle && referenceProfile(bicycle, setting, brief, problems);
   const rivals = project.candidates.filter((c) => c.id !== brief.reference);
-  const candidates = rivals.filter((c) => c.model.fold.length > 0);
+  const folding = rivals.filter((c) => c.model.fold.length > 0);
+  const candidates = folding.filter((c) => c.competes);
+  const extras = folding.filter((c) => !c.competes);
   for (const rigid of rivals.filter((c) => c.model.fold.length === 0 && !c.id.includes('+')))
     problems.push(leftOut(rigid));
   // names that any candidate offers are known to the brief: a demand on a move or body of one is absent for the others
-  const all = candidates.map((c) => namesFor(c, setting));
+  const all = folding.map((c) => namesFor(c, setting));
   const names = {
     spaces: setting.spaces,
     bodies: [...new Set(all.flatMap((n) => n.bodies))],
@@ -52,7 +56,7 @@ export function openWorkspace(project: Project): Workspace {
     lifts: setting.journey.lifts.map((l) => l.name),
   };
   problems.push(...checkBrief(brief, names), ...luggageProblem(brief, rivals));
-  return { project, brief, setting, reference, problems, candidates };
+  return { project, brief, setting, reference, problems, candidates, extras };
 }
 
 /** Luggage at a place that no candidate has would be carried by nothing. */

@@ -220,7 +220,7 @@ export async function chooseOne(given: readonly string[], options: JudgeOptions,
     if ('opened' in picked) return unusable(picked.opened, options, effects);
     wanted.push(picked.id);
   }
-  const compete = wanted.length ? w.candidates.filter((c) => wanted.includes(c.id)) : w.candidates;
+  const compete = wanted.length ? [...w.candidates, ...w.extras].filter((c) => wanted.includes(c.id)) : w.candidates;
   return decide(w, opened, await judgeAll(w, compete, effects, judgeForChoice), options, effects);
 }
 

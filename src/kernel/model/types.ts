@@ -181,6 +181,40 @@ export interface Drive {
   readonly ring: number;
   readonly sprocket: number;
   readonly releasable: boolean;
+  /** Of a chain or belt. */
+  readonly gearing?: Gearing;
+  readonly motor?: DriveMotor;
+}
+/** What the file says about wheels, links and lines of a chain or belt. Slots are -1 where it says nothing. */
+export interface Gearing {
+  /** Teeth of several sprockets; empty for the one of the slot `Drive.sprocket`. */
+  readonly sprockets: readonly number[];
+  /** Turns of the wheel per turn of the sprocket; empty where the hub gear's are not known. */
+  readonly ratios: readonly number[];
+  /** Number of gears of the hub gear; 0 without one. */
+  readonly hubGears: number;
+  /** Links, or teeth of the belt; -1: to be found. */
+  readonly pitches: number;
+  /** Slots, m: chainring and sprockets' middle to the mid-plane, pitch of a belt, way of the hub to the rear, length that a tensioner takes up. */
+  readonly chainline: number;
+  readonly hubLine: number;
+  readonly beltPitch: number;
+  readonly adjust: number;
+  readonly tensioner: number;
+}
+export interface DriveMotor {
+  readonly place: 'hub' | 'cranks';
+  readonly body: number;
+  readonly station: number;
+  /** Slots: continuous power (W), speeds at which assistance and walking help end (m/s), motor over rider. */
+  readonly power: number;
+  readonly assistsTo: number;
+  readonly walksAt: number;
+  readonly assist: number;
+  readonly volts: number;
+  readonly throttle: boolean;
+  /** Slots: energy of each battery, Wh. */
+  readonly batteries: readonly number[];
 }
 
 /** A cable from one body to another, along the bodies that it crosses in order. */

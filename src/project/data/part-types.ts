@@ -124,7 +124,14 @@ export interface PartSpec {
   readonly pedal?: PedalFacts;
   /** Centres of the grips from `at`. */
   readonly grips?: { readonly left: Vec3; readonly right: Vec3 };
+  /** Number of gears of a hub gear. */
+  readonly hubGears?: number;
+  readonly motor?: MotorPlace;
+  /** Energy of a battery, Wh. */
+  readonly energy?: number;
 }
+/** What an electric motor turns: a wheel, or the cranks (and through them the chain and all gears). */
+export type MotorPlace = 'hub' | 'cranks';
 
 /** Typed access to the values of one part. */
 export interface Values {
@@ -144,6 +151,9 @@ export interface Built {
   readonly crank?: CrankFacts;
   readonly pedal?: PedalFacts;
   readonly grips?: { readonly left: Vec3; readonly right: Vec3 };
+  readonly hubGears?: number;
+  readonly motor?: MotorPlace;
+  readonly energy?: number;
 }
 export interface PartDefinition {
   readonly kind: PartKind;

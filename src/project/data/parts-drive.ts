@@ -3,18 +3,14 @@
  *
  * Cranks are level, right crank forward. Lateral sizes from memory: tread 156 mm over the arms, chainline 43 mm.
  */
-import { rodMass, type Vec3 } from '#kernel';
+import { boxMass, pitchRadius, rodMass, type Vec3 } from '#kernel';
 import { box, capsule, count, disc, length, plain, range, rangeTimes, sized } from './part-build.ts';
 import type { PartDefinition, PedalFacts } from './part-types.ts';
 
-const PITCH = 0.0127;
 const ARM_RADIUS = 0.011;
 const CHAIN_RADIUS = 0.006;
 /** Gap between the arm's outer face and the pedal body. */
 const PEDAL_GAP = 0.008;
-
-/** Pitch radius of a chain wheel: p / (2 sin(π/N)). */
-export const pitchRadius = (teeth: number): number => PITCH / (2 * Math.sin(Math.PI / teeth));
 
 const crankset: PartDefinition = {
   kind: 'crankset',
@@ -232,18 +228,51 @@ export const DRIVE_PARTS: readonly PartDefinition[] = [
     names: ['hub motor'],
     read: plain('hub motor'),
     fasteners: 2,
-    parameters: {},
-    build: () => ({
+    parameters: {
+      radius: length(0.07, 'outer radius of its shell'),
+      width: length(0.1, 'width of its shell'),
+    },
+    build: (v) => ({
       mass: range(1.2, 1.9, 2.7),
-      shapes: [disc('hub_motor', [0, 0, 0], 0.07, 0.05)],
+      shapes: [disc('hub_motor', [0, 0, 0], v.num('radius'), v.num('width') / 2)],
+      motor: 'hub',
     }),
+  },
+  {
+    kind: 'fitting',
+    group: 'drive',
+    label: 'Mid-drive motor with its bottom bracket, 250 W',
+    at: 'centre of the bottom bracket',
+    names: ['mid drive'],
+    read: plain('mid drive'),
+    fasteners: 4,
+    parameters: {
+      width: length(0.068, 'width over its bearings'),
+      // Ahead of and below the spindle, between the cranks; sizes from memory.
+      size: { kind: 'size', fallback: [0.14, 0.066, 0.12], meaning: 'box of its housing' },
+      offset: { kind: 'vector', fallback: [0.05, 0, -0.02], meaning: 'centre of the housing from the bottom bracket' },
+    },
+    build(v) {
+      const housing = box('housing', v.vec('offset'), v.vec('size'));
+      const spindle: [Vec3, Vec3] = [
+        [0, 0.021 - v.num('width') / 2, 0],
+        [0, v.num('width') / 2 - 0.021, 0],
+      ];
+      return {
+        mass: range(2.6, 3.3, 4.2),
+        shapes: [capsule('bracket', ...spindle, 0.021), housing],
+        // The bracket's share is that of a plain one; the rest is in the housing.
+        lumps: [rodMass(0.28, ...spindle, 0.021), boxMass(3.02, v.vec('size'), v.vec('offset'))],
+        motor: 'cranks',
+      };
+    },
   },
   {
     kind: 'fitting',
     group: 'drive',
     label: 'Battery',
     at: 'its centre',
-    names: ['battery 250', 'battery 360'],
+    names: ['battery 160', 'battery 250', 'battery 360'],
     read: sized('battery', 'energy', 1),
     handActions: 1,
     parameters: {
@@ -253,7 +282,19 @@ export const DRIVE_PARTS: readonly PartDefinition[] = [
     build(v) {
       // Complete packs hold 150-200 Wh/kg, from memory.
       const e = v.num('energy');
-      return { mass: range(e / 200, e / 172, e / 150), shapes: [box('battery', [0, 0, 0], v.vec('size'))] };
+      return { mass: range(e / 200, e / 172, e / 150), shapes: [box('battery', [0, 0, 0], v.vec('size'))], energy: e };
     },
+  },
+  {
+    kind: 'fitting',
+    group: 'drive',
+    label: 'Controller, sensors, display and loom of an electric drive',
+    at: 'centre of the controller',
+    names: ['motor controller'],
+    read: plain('motor controller'),
+    fasteners: 4,
+    parameters: { size: { kind: 'size', fallback: [0.09, 0.05, 0.03], meaning: 'box of the controller' } },
+    // Controller 0.15 to 0.4 kg, display, sensors and loom 0.25 to 0.5 kg; from memory.
+    build: (v) => ({ mass: range(0.4, 0.6, 0.9), shapes: [box('motor_controller', [0, 0, 0], v.vec('size'))] }),
   },
 ];

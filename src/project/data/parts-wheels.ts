@@ -4,9 +4,10 @@
  * Outer radius = bead-seat diameter / 2 + tyre width (ISO 5775: section height taken as its width). Loaded radius: 1.5 %
  * less (from memory: 1-2 %). Masses by wheel size, from memory; the tyre's width does not change them.
  */
-import { spokedWheelInertia } from '#kernel';
+import { spokedWheelInertia, tyreDiameter } from '#kernel';
 import { capsule, count, disc, length, range, rangeBetween, rangeTimes, sized } from './part-build.ts';
 import type { MassRange, PartDefinition } from './part-types.ts';
+import { readTyreSize } from './tyre-size.ts';
 
 /** Loaded over unloaded radius. */
 export const LOADED_SHARE = 0.985;
@@ -41,9 +42,9 @@ function wheel(end: 'front' | 'rear'): PartDefinition {
       (size) => `wheel ${size} ${end}`,
     ),
     read(id) {
-      const match = /^wheel (\d+(?:\.\d+)?)-(\d{3}) (front|rear)$/.exec(id);
-      if (match?.[3] !== end) return undefined;
-      return { width: Number(match[1]) / 1000, bsd: Number(match[2]) / 1000 };
+      const [, size = '', which] = /^wheel (\S+) (front|rear)$/.exec(id) ?? [];
+      const tyre = which === end ? readTyreSize(size) : undefined;
+      return tyre && { width: tyre.width, bsd: tyre.beadSeat };
     },
     fasteners: 2,
     parameters: {
@@ -57,7 +58,7 @@ function wheel(end: 'front' | 'rear'): PartDefinition {
     build(v) {
       const bsd = v.num('bsd');
       const width = v.num('width');
-      const radius = bsd / 2 + width;
+      const radius = tyreDiameter(bsd, width) / 2;
       const mass = wheelMass(bsd, end);
       const hubRadius = front ? 0.02 : 0.03;
       const hubWidth = v.num('over_locknut');
@@ -120,7 +121,7 @@ export const WHEEL_PARTS: readonly PartDefinition[] = [
     group: 'drive',
     label: 'Hub gear, beyond the plain hub that it replaces',
     at: 'centre of the rear hub',
-    names: ['hub gear 3', 'hub gear 5', 'hub gear 8', 'hub gear 11'],
+    names: ['hub gear 3', 'hub gear 5', 'hub gear 7', 'hub gear 8', 'hub gear 11'],
     read: sized('hub gear', 'gears', 1),
     adjustments: 1,
     fasteners: 1,
@@ -130,6 +131,7 @@ export const WHEEL_PARTS: readonly PartDefinition[] = [
         mass: rangeBetween(GEARS, v.num('gears')),
         // a shell between the spoke flanges: a capsule's round ends would reach past the frame's ends
         shapes: [disc('hub_gear', [0, 0, 0], 0.045, 0.03)],
+        hubGears: v.num('gears'),
       };
     },
   },

@@ -74,6 +74,9 @@ export function findPart(id: string, overrides: Overrides = {}): PartSpec | unde
     ...(built.crank && { crank: built.crank }),
     ...(built.pedal && { pedal: built.pedal }),
     ...(built.grips && { grips: built.grips }),
+    ...(built.hubGears !== undefined && { hubGears: built.hubGears }),
+    ...(built.motor && { motor: built.motor }),
+    ...(built.energy !== undefined && { energy: built.energy }),
   };
 }
 

@@ -1,5 +1,5 @@
 /** Drive, cables and exclusions: what ties bodies together without being a joint. */
-import type { Cable, Drive } from '#kernel';
+import { type Cable, type Drive, type DriveMotor, type Gearing, HUB_RATIOS } from '#kernel';
 import type { CandidateData } from '../schema/candidate-schema.ts';
 import { isYes } from '../schema/values.ts';
 import { DIMENSION } from '../units.ts';
@@ -8,7 +8,7 @@ import { shapeNames } from './fold.ts';
 import { lookUp, unknown } from './names.ts';
 import type { PartDraft } from './parts.ts';
 import { stationAt } from './points.ts';
-import { amountOr, note } from './reader.ts';
+import { amountOr, amountOrNone, note } from './reader.ts';
 
 /** Spare length and least bend radius of a cable that the file does not give: default, from memory. */
 const SLACK = 0.03;
@@ -50,6 +50,69 @@ export function readDrive(draft: Draft, data: CandidateData, parts: readonly Par
     ring: crankset?.facts['ring'] ?? -1,
     sprocket: crankset?.facts['sprocket'] ?? -1,
     releasable: isYes(d.releasable),
+    ...(pulls ? { gearing: readGearing(draft, d, parts) } : {}),
+    ...readMotor(draft, d, parts),
+  };
+}
+
+type DriveData = NonNullable<CandidateData['drive']>;
+
+/** Pitch of a belt that the file does not give, m: default, from memory. */
+const BELT_PITCH = 0.011;
+
+function readGearing(draft: Draft, d: DriveData, parts: readonly PartDraft[]): Gearing {
+  const { reader } = draft;
+  const hub = parts.find((p) => p.spec.kind === 'hub_gear');
+  const hubGears = hub?.spec.hubGears ?? 0;
+  const length = (field: 'hub_line' | 'adjust' | 'tensioner'): number =>
+    amountOrNone(reader, ['drive', field], d[field], DIMENSION.length);
+  return {
+    sprockets: d.sprockets ?? [],
+    ratios: d.ratios ?? HUB_RATIOS.get(hub ? hubGears : 1) ?? [],
+    hubGears,
+    pitches: d.links ?? -1,
+    chainline: parts.find((p) => p.spec.crank)?.facts['chainline'] ?? -1,
+    hubLine: length('hub_line'),
+    beltPitch: amountOr(reader, ['drive', 'belt_pitch'], d.belt_pitch, DIMENSION.length, BELT_PITCH),
+    adjust: length('adjust'),
+    tensioner: length('tensioner'),
+  };
+}
+
+/** Figures of a motor that the file does not give: what EN 15194 allows, and a middle setting; from memory. */
+const MOTOR = { power: 250, assistsTo: 25 / 3.6, walksAt: 0, assist: 1, volts: 36 } as const;
+
+function readMotor(draft: Draft, d: DriveData, parts: readonly PartDraft[]): { motor?: DriveMotor } {
+  const { reader } = draft;
+  const part = parts.find((p) => p.spec.motor);
+  if (d.motor && !part && !reader.lost.has('hub') && !reader.lost.has('mid'))
+    note(
+      reader,
+      ['drive', 'motor'],
+      'key',
+      'role.missing',
+      'the drive has a motor, and there is none among the parts',
+      {
+        expected: '{part: hub motor, body: ..., at: rear_hub} or {part: mid drive, body: ..., at: crank}',
+      },
+    );
+  if (!part) return {};
+  const { power, assists_to, walks_at, assist, volts, throttle } = d.motor ?? {};
+  const path = (field: string) => ['drive', 'motor', field];
+  const only = d.kind === 'hub_motor' || d.kind === 'none';
+  return {
+    motor: {
+      place: part.spec.motor!,
+      body: part.body,
+      station: part.station,
+      power: amountOr(reader, path('power'), power, DIMENSION.power, MOTOR.power),
+      assistsTo: amountOr(reader, path('assists_to'), assists_to, DIMENSION.speed, MOTOR.assistsTo),
+      walksAt: amountOr(reader, path('walks_at'), walks_at, DIMENSION.speed, MOTOR.walksAt),
+      assist: amountOr(reader, path('assist'), assist, DIMENSION.number, MOTOR.assist),
+      volts: volts ?? MOTOR.volts,
+      throttle: throttle === undefined ? only : isYes(throttle),
+      batteries: parts.flatMap((p) => (p.spec.energy === undefined ? [] : [p.facts['energy']!])),
+    },
   };
 }
 

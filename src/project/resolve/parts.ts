@@ -52,6 +52,9 @@ const FACTS: Record<string, Pick> = {
   ring: { read: (s) => s.crank?.ring, dimension: DIMENSION.number },
   sprocket: { read: (s) => s.crank?.sprocket, dimension: DIMENSION.number },
   pedalHalf: { read: (s) => s.pedal?.half[0], dimension: DIMENSION.length },
+  chainline: { read: (s) => s.crank?.chainline, dimension: DIMENSION.length },
+  hubGears: { read: (s) => s.hubGears, dimension: DIMENSION.number },
+  energy: { read: (s) => s.energy, dimension: DIMENSION.number },
 };
 
 /** The crankset's entry and the body that it names; the body `cranks` hangs there. */

@@ -140,6 +140,7 @@ const USUAL: readonly [Dimension, string][] = [
   [DIMENSION.force, 'N'],
   [DIMENSION.money, 'EUR'],
   [DIMENSION.torque, 'N.m'],
+  [DIMENSION.power, 'W'],
   [DIMENSION.stiffness, 'N/mm'],
   [DIMENSION.rotationalStiffness, 'N.m/rad'],
   [DIMENSION.speed, 'km/h'],

@@ -133,6 +133,16 @@ export const partSchema = z.looseObject({
   body: body.optional(),
   at: station,
 });
+export const motorSchema = z.strictObject({
+  power: amount('Continuous rated power: 250 W.').optional(),
+  assists_to: amount('Speed at which assistance ends: 25 km/h.').optional(),
+  walks_at: amount('Speed that it gives without pedalling, as walking help: 6 km/h. Default: none.').optional(),
+  assist: amount('Motor over rider: 100 %.').optional(),
+  volts: z.number().positive().optional().describe('Rated voltage: 36.'),
+  throttle: yesNo(
+    'Drives without pedalling beyond walking speed. Default: no, unless it is the only drive.',
+  ).optional(),
+});
 export const driveSchema = z.strictObject({
   kind: z.enum(['chain', 'belt', 'hub_motor', 'none']),
   from: station.optional().describe('Station of the chainring; crank.'),
@@ -140,6 +150,24 @@ export const driveSchema = z.strictObject({
   at: station.optional().describe('Hub of a hub motor.'),
   side: z.enum(['left', 'right']).optional(),
   releasable: yesNo('The chain or belt comes off, or opens, when folding.').optional(),
+  sprockets: z
+    .array(z.number().int().min(5).max(80))
+    .min(1)
+    .optional()
+    .describe(
+      'Teeth of the sprockets of a derailleur, instead of the crankset’s one: [11, 13, 15, 18, 21, 24, 28, 32].',
+    ),
+  ratios: z
+    .array(z.number().gt(0.05).max(20))
+    .min(1)
+    .optional()
+    .describe('Turns of the wheel per turn of the sprocket in each gear of the hub: [0.733, 1, 1.364].'),
+  hub_line: amount('Sprocket, or the middle of several, to the mid-plane: 43 mm.').optional(),
+  links: z.number().int().min(20).max(400).optional().describe('Links of the chain, or teeth of the belt.'),
+  belt_pitch: amount('Pitch of the belt: 11 mm.').optional(),
+  adjust: amount('How far the rear hub can be moved back to tighten: 12 mm.').optional(),
+  tensioner: amount('Length of chain that a sprung tensioner takes up: 60 mm.').optional(),
+  motor: motorSchema.optional().describe('Figures of the motor that stands under parts (hub motor, mid drive).'),
 });
 export const cableSchema = z.strictObject({
   name,
@@ -209,7 +237,15 @@ export const candidateSchema = z.strictObject({
     .optional(),
   weighed: named(weighedSchema).optional().describe('By body, or `total`: weighing overrides prediction.'),
   fasteners: z.number().int().min(0).optional().describe('Screws, nuts, rivets and pins, counted.'),
-  variants: named(z.strictObject({ note: z.string().optional(), set: settings })).optional(),
+  variants: named(
+    z.strictObject({
+      note: z.string().optional(),
+      competes: yesNo(
+        'Stands in the choice beside the others. no: judged only when it is named. Default: yes.',
+      ).optional(),
+      set: settings,
+    }),
+  ).optional(),
 });
 /** A file that holds nothing but differences from another candidate. */
 export const differenceSchema = z.strictObject({

@@ -29,6 +29,7 @@ import {
   norm,
   PEDAL_OUT,
   type PlaceAt,
+  pitchRadius,
   poseFolded,
   rotationAbout,
   type State,
@@ -38,7 +39,7 @@ import {
   turnVector,
   type Vec3,
 } from '#kernel';
-import { pitchRadius, type ResolvedCandidate } from '#project';
+import type { ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
 import { type LoadBearing, mm, stationMm } from './frame-parts.ts';
 import { luggagePoint } from './luggage.ts';
