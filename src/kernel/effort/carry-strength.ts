@@ -52,11 +52,11 @@ export interface CarryWay {
   readonly rest: number;
   readonly carry: number;
 }
-/** The longest stretch without a rest, s. Without rests stairs and level way are one. */
+/** The longest stretch without a rest, s. Without rests stairs and level way are one; else one rests between them too. */
 export function longestStretch({ stairs, rest, carry }: CarryWay): number {
   const level = carry / CARRY_SPEED;
-  if (rest >= stairs) return stairs * STEP_SECONDS + (Number.isFinite(rest) ? 0 : level);
-  return Math.max(rest * STEP_SECONDS, level);
+  if (!Number.isFinite(rest)) return stairs * STEP_SECONDS + level;
+  return Math.max(Math.min(rest, stairs) * STEP_SECONDS, level);
 }
 
 export interface CarryShare {

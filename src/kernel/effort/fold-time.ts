@@ -149,7 +149,7 @@ function foldOnce(bench: Bench, hangs: number, side: 1 | -1): HandledTime {
     t = bench.paths[k]!.poses.at(-1)!;
     steps.push(stepOf(w, i, `${move.kind} ${name}`));
     bench.heldAfter.forEach((after, h) => {
-      if (after === k && workHolder(bench, w, h, t, true)) steps.push(stepOf(w, -1, `close ${holderName(m, h)}`));
+      if (after === k && workHolder(bench, w, h, k, t, true)) steps.push(stepOf(w, -1, `close ${holderName(m, h)}`));
     });
   });
   return total(steps, w);
@@ -173,7 +173,7 @@ function unfoldOnce(bench: Bench, hangs: number, side: 1 | -1): HandledTime {
     const k = bench.paths.findIndex((p) => p.segment.move === i);
     if (k < 0) continue;
     bench.heldAfter.forEach((after, h) => {
-      if (after === k && workHolder(bench, w, h, t, false)) steps.push(stepOf(w, -1, `open ${holderName(m, h)}`));
+      if (after === k && workHolder(bench, w, h, k, t, false)) steps.push(stepOf(w, -1, `open ${holderName(m, h)}`));
     });
     lead(bench, w, k, true);
     t = bench.paths[k]!.poses[0]!;
@@ -209,19 +209,17 @@ function workLock(bench: Bench, w: Worker, move: Move, opens: boolean, t: Float6
 }
 
 /** True where the hand has something to do. */
-function workHolder(bench: Bench, w: Worker, h: number, t: Float64Array, closes: boolean): boolean {
-  const { m, s } = bench;
+function workHolder(bench: Bench, w: Worker, h: number, k: number, t: Float64Array, closes: boolean): boolean {
+  const { m, s, locks, paths, places } = bench;
   const holder = m.holders[h]!;
   const name = holderName(m, h);
-  if (closes && (holder.kind === 'catch' || holder.kind === 'magnet')) {
-    fixed(w, 'lock', 'APA', `press until ${name} holds`);
+  if (holder.kind === 'catch' || holder.kind === 'magnet') {
+    // a foot presses through it, and a detent is overcome by the move itself
+    if (places[k]!.foot || (!closes && locks[paths[k]!.segment.joint]!.kind === 'detent')) return false;
+    fixed(w, 'lock', 'APA', closes ? `press until ${name} holds` : `pull ${name} free`);
     return true;
   }
   const place = holder.station >= 0 ? movePoint(t, 12 * holder.bodies[0], at3(s.station, 3 * holder.station)) : w.hand;
-  if (holder.kind === 'catch' || holder.kind === 'magnet') {
-    fixed(w, 'lock', 'APA', `pull ${name} free`);
-    return true;
-  }
   goTo(w, place, endsOf(bench.m, bench.s, t), `reach to ${name}`);
   fixed(w, 'grasp', 'G1A', `take ${name}`);
   if (holder.kind === 'strap') {
