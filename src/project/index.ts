@@ -37,6 +37,7 @@ export type { BareFatigue, FatigueFamily, PlasticState } from './data/material-s
 export { bareMetal, findMaterial, type Material, materialIn, materialNames } from './data/materials.ts';
 export { findPart, partNames, partParameters } from './data/parts.ts';
 export { STOCK_LISTS, type StockList, type StockTube, stockFor, wallSeries } from './data/stock.ts';
+export { readTyreSize, type TyreSize } from './data/tyre-size.ts';
 export {
   type Compiled,
   compileExpression,

@@ -8,6 +8,7 @@ import type { CalcTopic } from './topic.ts';
 type Loader = () => Promise<CalcTopic>;
 
 const LOADERS: Readonly<Record<string, Loader>> = {
+  belt: async () => (await import('./belt.ts')).topic,
   bolt: async () => (await import('./bolt.ts')).topic,
   clearance: async () => (await import('./clearance.ts')).topic,
   fatigue: async () => (await import('./fatigue.ts')).topic,
@@ -21,10 +22,12 @@ const LOADERS: Readonly<Record<string, Loader>> = {
   'min-box': async () => (await import('./min-box.ts')).topic,
   'motion-time': async () => (await import('./motion-time.ts')).topic,
   population: async () => (await import('./population.ts')).topic,
+  power: async () => (await import('./power.ts')).topic,
   steer: async () => (await import('./steer.ts')).topic,
   'steer-geometry': async () => (await import('./steer-geometry.ts')).topic,
   'tube-buckling': async () => (await import('./tube-buckling.ts')).topic,
   'tube-section': async () => (await import('./tube-section.ts')).topic,
+  tyre: async () => (await import('./tyre.ts')).topic,
 };
 
 /** All topics in the order of their names. */
