@@ -1,13 +1,15 @@
 /**
- * Hands: forces along every move, latches and who can (drag tier, aim 0.5 ms). Real candidates of examples/quayside at their
- * own dimensions.
+ * Hands: forces along every move, latches and who can (drag tier, aim 0.5 ms); gaps that close on fingers and foolproofing
+ * (settle tier, aims 20 and 100 ms). Real candidates of examples/quayside at their own dimensions.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { readProject } from '#project';
 import { openWorkspace } from '#study';
 import { runFold } from '../src/study/run/fold.ts';
+import { runFoolproof } from '../src/study/run/foolproof.ts';
 import { runHands } from '../src/study/run/hands.ts';
 import { runMass } from '../src/study/run/mass.ts';
+import { runPinch } from '../src/study/run/pinch.ts';
 import { measure } from './measure.ts';
 
 const root = new URL('../examples/quayside/', import.meta.url);
@@ -33,4 +35,11 @@ for (const candidate of candidates) {
     () => runHands(candidate, s, setting, mass, fold).moves.reduce((sum, m) => sum + (m?.greatest.force ?? 0), 0),
     { aim_us: 500 },
   );
+  const hands = runHands(candidate, s, setting, mass, fold);
+  measure(`${id}: gaps that close on fingers`, () => runPinch(candidate, s, fold, hands).places.length, {
+    aim_us: 20_000,
+  });
+  measure(`${id}: wrong orders, omissions, half-shut locks`, () => runFoolproof(candidate, s, fold).sweeps, {
+    aim_us: 100_000,
+  });
 }

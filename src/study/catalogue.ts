@@ -13,6 +13,7 @@ import { FRAME_STIFFNESS_FAMILIES } from './families/frame-stiffness.ts';
 import { HANDS_FAMILIES } from './families/hands.ts';
 import { MASS_FAMILIES } from './families/mass.ts';
 import { PACKAGE_FAMILIES } from './families/package.ts';
+import { PINCH_FAMILIES } from './families/pinch.ts';
 import { SIMPLE_FAMILIES } from './families/simple.ts';
 import { STEER_FAMILIES } from './families/steer.ts';
 import { TRIP_FAMILIES } from './families/trip.ts';
@@ -32,6 +33,7 @@ export const CATALOGUE: readonly Family[] = [
   ...EFFORT_FAMILIES,
   ...EFFORT_LIFT_FAMILIES,
   ...HANDS_FAMILIES,
+  ...PINCH_FAMILIES,
   ...FOOLPROOF_FAMILIES,
   ...DRIVE_FAMILIES,
   ...TRIP_FAMILIES,

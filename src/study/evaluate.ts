@@ -33,6 +33,7 @@ import { runLikeness } from './run/likeness.ts';
 import { runMass } from './run/mass.ts';
 import { runHandling, runStow } from './run/package.ts';
 import { runPath } from './run/path.ts';
+import { runPinch } from './run/pinch.ts';
 import { runSteer } from './run/steer.ts';
 import { runTrip } from './run/trip.ts';
 import type { Setting } from './setting.ts';
@@ -84,6 +85,7 @@ const ORDER: readonly Discipline[] = [
   'hands',
   'effort',
   'burden',
+  'pinch',
   'foolproof',
   'drive',
   'trip',
@@ -107,6 +109,7 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   effort: ['mass', 'fold', 'hands'],
   burden: ['mass', 'box', 'handling'],
   hands: ['mass', 'fold'],
+  pinch: ['fold', 'hands'],
   foolproof: ['fold'],
   drive: ['mass', 'fold'],
   trip: ['mass', 'effort', 'drive'],
@@ -204,6 +207,7 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     effort: () => (results.effort = runEffort(p.candidate, s, p.setting, results.mass!, results.fold!, results.hands!)),
     burden: () => (results.burden = runBurden(model, p.setting, results.mass!, results.box!, results.handling!)),
     hands: () => (results.hands = runHands(p.candidate, s, p.setting, results.mass!, results.fold!)),
+    pinch: () => (results.pinch = runPinch(p.candidate, s, results.fold!, results.hands!)),
     foolproof: () => (results.foolproof = runFoolproof(p.candidate, s, results.fold!)),
     drive: () => (results.drive = runDrive(p.candidate, s, p.setting, results.mass!, results.fold!, results.steer)),
     trip: () => (results.trip = runTrip(p.candidate, s, p.setting, results.mass!, results.effort!, results.drive!)),

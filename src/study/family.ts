@@ -40,6 +40,7 @@ export type Discipline =
   | 'effort'
   | 'burden'
   | 'hands'
+  | 'pinch'
   | 'foolproof'
   | 'drive'
   | 'trip';

@@ -24,6 +24,7 @@ import type { LikenessResult } from './run/likeness.ts';
 import type { MassResult } from './run/mass.ts';
 import type { HandlingResult, StowResult } from './run/package.ts';
 import type { PathResult } from './run/path.ts';
+import type { PinchResult } from './run/pinch.ts';
 import type { SteerResult } from './run/steer.ts';
 import type { TripResult } from './run/trip.ts';
 import type { Setting } from './setting.ts';
@@ -58,6 +59,7 @@ export interface Results {
   readonly effort?: EffortResult;
   readonly burden?: BurdenResult;
   readonly hands?: HandsResult;
+  readonly pinch?: PinchResult;
   readonly foolproof?: FoolproofResult;
   readonly drive?: DriveResult;
   readonly trip?: TripResult;

@@ -26,3 +26,6 @@ export const moveSentence = (m: Model, value: Float64Array, i: number): string =
     ? `${move.kind} ${joint}`
     : `${move.kind} ${joint} to ${jointValue(m, move.joint, value[move.to]!)}`;
 };
+
+/** A name of the file for people: `post_clamp` reads `post clamp`, and `saddle saddle` once. */
+export const plainName = (name: string): string => name.replaceAll('_', ' ').replace(/^(\w+) \1$/, '$1');

@@ -10,6 +10,16 @@ export {
   STEP_SECONDS,
   shareLasting,
 } from './carry-strength.ts';
+export {
+  BODY_GAPS,
+  type BodyPart,
+  crushes,
+  FINGER_GAP,
+  fingerGaps,
+  type HandZone,
+  type HingeFace,
+  type Pinch,
+} from './finger-gap.ts';
 export { type Meeting, type Meetings, newMeetings, STEP as MEETING_STEP } from './fold-meets.ts';
 export { allDone, type FoldMotion, type FoldStates, foldStates } from './fold-states.ts';
 export { FIRST_TIME, type FoldTimes, type MoveHold, ONE_HAND, timeToFold } from './fold-time.ts';

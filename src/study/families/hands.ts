@@ -10,7 +10,7 @@ import {
   type HandsResult,
   type MoveLoad,
 } from '../run/hands.ts';
-import { jointValue, moveNames } from '../words.ts';
+import { jointValue, moveNames, plainName } from '../words.ts';
 
 const VIRTUAL_WORK = 'virtual work, theory; friction of joints default, from memory';
 const STANDARD =
@@ -33,14 +33,14 @@ const LATCH_SHARE = 0.25;
 const ABLE_SPREAD = 0.03;
 const HAND_CAUTION =
   'A force that few cannot do is still too high for somebody; a lock that is closed with too little force does not hold. Prototypes are tried by people with weak hands.';
-const CRUSH_CAUTION =
+export const CRUSH_CAUTION =
   'A part that falls hurts a hand below it, and fingers have been lost in hinges of folding things. The figure is a prediction: guards, stops and springs are tried on prototypes.';
 
 const result = (r: Results): HandsResult => r.hands!;
 const folds = (r: Results, read: () => number | Absent): number | Absent =>
   r.model.fold.length === 0 ? absent('this bicycle does not fold') : read();
 
-const moveOf = (r: Results, slot: string): HandledMove | undefined => {
+export const moveOf = (r: Results, slot: string): HandledMove | undefined => {
   const at = r.model.fold.map((_, i) => i).filter((i) => r.model.fold[i]!.to >= 0)[moveNames(r.model).indexOf(slot)];
   return result(r).moves.find((m) => m?.move === at);
 };
@@ -57,12 +57,11 @@ const ofLatch = (r: Results, slot: string, read: (loads: readonly HandLoad[]) =>
   return loads.length ? read(loads) : absent('neither a principle of the joint shelf nor a hand force is given for it');
 };
 
-const words = (s: string): string => s.replaceAll('_', ' ');
 /** `holds back while folding, at main 83°, hand at handlebar grip right, 0.94 m high`. */
 function placeWords(r: Results, move: HandledMove, load: MoveLoad): string {
   const { names } = r.model.top;
   const at = jointValue(r.model, move.joint, move.q[load.sample]!);
-  return `${load.does} while ${load.way}ing, at ${at}; ${move.place.foot ? 'foot' : 'hand'} at ${words(names.shapes[move.place.shape] ?? '?')}, ${move.height[load.sample]!.toFixed(2)} m high`;
+  return `${load.does} while ${load.way}ing, at ${at}; ${move.place.foot ? 'foot' : 'hand'} at ${plainName(names.shapes[move.place.shape] ?? '?')}, ${move.height[load.sample]!.toFixed(2)} m high`;
 }
 const loadWords = (load: HandLoad): string =>
   `${load.force.toFixed(1)} N${load.hands === 2 ? ', half to each arm' : ''} (${BASIC_FORCES[load.strength].words}): ${forceBand(load.risk)}, ${load.risk.toFixed(2)} of the standard’s limit`;
@@ -81,7 +80,7 @@ const riskiest = (r: Results): { what: string; load: HandLoad } | undefined =>
 const unknown = (r: Results): string | undefined => {
   const names = result(r)
     .latches.filter((l) => !l.closing)
-    .map((l) => words(r.model.top.names.joints[l.joint]!));
+    .map((l) => plainName(r.model.top.names.joints[l.joint]!));
   return names.length ? `not in it: ${names.join(', ')}, of which the file gives no force` : undefined;
 };
 
@@ -121,7 +120,8 @@ export const HANDS_FAMILIES: readonly Family[] = [
     note: (r) => {
       const worst = least(r);
       return (
-        [worst && `${words(worst.what)}: ${loadWords(worst.load)}`, unknown(r)].filter(Boolean).join('; ') || undefined
+        [worst && `${plainName(worst.what)}: ${loadWords(worst.load)}`, unknown(r)].filter(Boolean).join('; ') ||
+        undefined
       );
     },
   },
@@ -159,7 +159,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
       const worst = riskiest(r);
       return (
         worst &&
-        `${words(worst.what)}; up to ${RECOMMENDED_SHARE} recommended, to ${CONDITIONAL_SHARE} conditional, above to be avoided`
+        `${plainName(worst.what)}; up to ${RECOMMENDED_SHARE} recommended, to ${CONDITIONAL_SHARE} conditional, above to be avoided`
       );
     },
   },
@@ -180,7 +180,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
     spread: (r) => FORCE_FLOOR + FORCE_SHARE * (strongest(r)?.greatest.force ?? 0),
     note: (r) => {
       const move = strongest(r);
-      return move && `${words(r.model.top.names.joints[move.joint]!)}: ${placeWords(r, move, move.greatest)}`;
+      return move && `${plainName(r.model.top.names.joints[move.joint]!)}: ${placeWords(r, move, move.greatest)}`;
     },
   },
   {
@@ -206,7 +206,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
         latch?.kind === 'detent' && latch.close > 0 ? `; its detent asks for ${latch.close.toFixed(0)} N before` : '';
       const other =
         move.steady.force > 0
-          ? `; the other hand holds up ${move.steady.force.toFixed(0)} N (${(move.steady.force / STANDARD_GRAVITY).toFixed(1)} kg) at the ${words(r.model.top.names.stations[move.steady.station] ?? '?')} meanwhile`
+          ? `; the other hand holds up ${move.steady.force.toFixed(0)} N (${(move.steady.force / STANDARD_GRAVITY).toFixed(1)} kg) at the ${plainName(r.model.top.names.stations[move.steady.station] ?? '?')} meanwhile`
           : '';
       return placeWords(r, move, move.greatest) + detent + other;
     },
@@ -307,7 +307,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
     note: (r) => {
       const worst = worstFall(r);
       if (!worst || !(worst.run.runaway > 0)) return 'nothing moves by itself';
-      return `${words(r.model.top.names.joints[worst.move.joint]!)} while ${worst.way}ing, up to ${worst.run.runawaySpeed.toFixed(1)} m/s at the hand’s place`;
+      return `${plainName(r.model.top.names.joints[worst.move.joint]!)} while ${worst.way}ing, up to ${worst.run.runawaySpeed.toFixed(1)} m/s at the hand’s place`;
     },
   },
 ];

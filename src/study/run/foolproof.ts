@@ -18,7 +18,7 @@ import {
   wrongOrders,
 } from '#kernel';
 import type { ResolvedCandidate } from '#project';
-import { jointValue } from '../words.ts';
+import { jointValue, plainName } from '../words.ts';
 import type { FoldResult } from './fold.ts';
 import { latchesOf } from './latch.ts';
 import { type LockMishap, lockMishaps } from './lock-mishaps.ts';
@@ -83,20 +83,18 @@ function holdersLeftOff(candidate: ResolvedCandidate, s: State, fold: FoldResult
   });
 }
 
-const words = (s: string): string => s.replaceAll('_', ' ');
-
 /** `main before post clamp: bar lever left meets saddle at 145°`. */
 export function causeWords(candidate: Pick<ResolvedCandidate, 'model'>, states: FoldStates, c: OrderCause): string {
   const { model } = candidate;
   const { names } = model.top;
-  const motion = (i: number): string => words(names.joints[states.motions[i]!.joint]!);
+  const motion = (i: number): string => plainName(names.joints[states.motions[i]!.joint]!);
   const list = (is: readonly number[]): string => is.map(motion).join(', ');
   const verb = c.way === 'fold' ? '' : 'unfolding ';
   const when = [c.before.length && `before ${list(c.before)}`, c.after.length && `after ${list(c.after)}`]
     .filter(Boolean)
     .join(' and ');
   const what = c.meeting
-    ? `${c.meeting.shapes.map((k) => words(names.shapes[k]!)).join(' meets ')} at ${jointValue(model, states.motions[c.motion]!.joint, c.meeting.value)}`
+    ? `${c.meeting.shapes.map((k) => plainName(names.shapes[k]!)).join(' meets ')} at ${jointValue(model, states.motions[c.motion]!.joint, c.meeting.value)}`
     : c.why === 'locked'
       ? 'it is still locked'
       : c.why === 'loop'
@@ -116,8 +114,8 @@ function hazardsOf(
     if (c.end === 'looks_shut') out.push({ kind: 'wrong_order', words: causeWords(candidate, r.states, c) });
   for (const f of r.forgotten)
     if (f.end === 'looks_shut') {
-      const joint = words(joints[r.states.motions[f.motion]!.joint]!);
-      const loose = f.loose.map((i) => words(model.holders[i]!.name)).join(', ');
+      const joint = plainName(joints[r.states.motions[f.motion]!.joint]!);
+      const loose = f.loose.map((i) => plainName(model.holders[i]!.name)).join(', ');
       out.push({
         kind: 'forgotten',
         words: `${joint} forgotten when ${f.way}ing: ${(1000 * f.off).toFixed(0)} mm off${loose ? `, ${loose} not engaged` : ''}`,
@@ -127,7 +125,7 @@ function hazardsOf(
     if (h.end === 'looks_shut')
       out.push({
         kind: 'forgotten',
-        words: `${words(model.holders[h.holder]!.name)} left off: the package opens when it is lifted`,
+        words: `${plainName(model.holders[h.holder]!.name)} left off: the package opens when it is lifted`,
       });
   for (const l of r.locks)
     if (l.end === 'looks_shut') {
@@ -136,7 +134,7 @@ function hazardsOf(
       ];
       out.push({
         kind: l.mishap === 'forgotten' ? 'forgotten' : 'half_shut',
-        words: `${words(joints[l.joint]!)} ${mishap}${l.posture === 'folded' ? ' when folded' : ''}: ${l.why}`,
+        words: `${plainName(joints[l.joint]!)} ${mishap}${l.posture === 'folded' ? ' when folded' : ''}: ${l.why}`,
       });
     }
   return out;
