@@ -40,6 +40,8 @@ export interface RoadLoad {
   readonly efficiency?: number;
   /** Bearing friction (a + b Vg) as a force, N and N·s/m; Martin's 0.091 and 0.0087 if absent. */
   readonly bearing?: readonly [number, number];
+  /** m/s²; standard gravity if absent. The paper takes 9.81. */
+  readonly gravity?: number;
 }
 /** All in W; the sum of the parts is `wheel`. */
 export interface RoadPower {
@@ -99,7 +101,7 @@ export function roadForce(load: RoadLoad, speed: number): number {
   const [along] = airSpeed(speed, load.wind);
   const [a, b] = load.bearing ?? BEARING_DRAG;
   const k = 0.5 * (load.airDensity ?? AIR_DENSITY) * (load.dragArea + (load.wheelDragArea ?? 0));
-  const weight = load.mass * STANDARD_GRAVITY;
+  const weight = load.mass * (load.gravity ?? STANDARD_GRAVITY);
   return k * along * Math.abs(along) + weight * (cos * load.rolling + sin) + a + b * speed;
 }
 
@@ -111,7 +113,7 @@ export function roadPower(load: RoadLoad, speed: number, change?: SpeedChange): 
   const [along, across] = airSpeed(speed, load.wind);
   const [a, b] = load.bearing ?? BEARING_DRAG;
   const k = 0.5 * (load.airDensity ?? AIR_DENSITY) * (load.dragArea + (load.wheelDragArea ?? 0));
-  const weight = load.mass * STANDARD_GRAVITY;
+  const weight = load.mass * (load.gravity ?? STANDARD_GRAVITY);
   const air = k * along * Math.abs(along) * speed;
   const rolling = cos * load.rolling * weight * speed;
   const bearing = speed * (a + b * speed);
