@@ -4,7 +4,7 @@
  * A gap up to 4 mm lets no fingertip in (ISO 13857), one of 25 mm and more lets a finger out again (EN 349 = ISO 13854; a hand
  * 100 mm): what closes from within that band, or through it, and ends below 25 mm, pinches. Every fold lays things beside things, so
  * that alone says nothing: it counts where a hand can be, which is a *zone* within `REACH` of
- *   the place where the hand moves the part, the locks worked just before and after the move, the place where the other hand
+ *   (tubes cut to it, near-hand.ts) the place where the hand moves the part, the locks worked just before and after the move, the place where the other hand
  *   steadies the rest (zones are the caller's).
  * Pairs that meet at their joint are not compared by shape: their faces and pins close through the band by nature, each counts
  * once, where the last 25 mm close.
@@ -12,12 +12,13 @@
  * Sampled every 10 mm of the hand's way (12 to 160 samples). Units SI.
  * Not here: spokes, chains and their guards, levers against their tubes, clothes, children's hands.
  */
-import { boundsApart, gapBetween } from '../envelope/gap.ts';
+import { boundsApart } from '../envelope/gap.ts';
 import { newPosedShapes, poseShapes } from '../envelope/posed-shapes.ts';
 import { type FoldPlan, type LinkageWorkspace, poseAlong } from '../linkage/index.ts';
 import { add, movePoint, norm, scale, sub, type Vec3 } from '../math/rigid.ts';
 import { KIND, type Model, type State } from '../model/types.ts';
 import type { HandPlace } from './hand-place.ts';
+import { gapNear } from './near-hand.ts';
 
 /** m: below the first no finger gets in, from the second on it gets out; EN 349:1993+A1:2008 table 1, ISO 13857:2019 table 4. */
 export const FINGER_GAP = { in: 0.004, out: 0.025 } as const;
@@ -131,16 +132,18 @@ function shapePinches(c: Context, zones: readonly HandZone[]): Pinch[] {
   const { m, plan, i, place, here, ws } = c;
   const { pairs, shapeBody } = m.top;
   const segment = plan.segments[i]!;
-  const loop = segment.kind === 'loop';
+  const joints = [segment.joint, ...segment.followers];
+  const n = m.top.kind.length;
   const moving: number[] = [];
   for (let k = 0; k < pairs.length; k += 2) {
-    const [a, b] = [segment.moving[shapeBody[pairs[k]!]!]!, segment.moving[shapeBody[pairs[k + 1]!]!]!];
-    if (loop ? a | b : a !== b) moving.push(k);
+    const [a, b] = [n * shapeBody[pairs[k]!]!, n * shapeBody[pairs[k + 1]!]!];
+    if (joints.some((j) => ws.carried[a + j] !== ws.carried[b + j])) moving.push(k);
   }
   const steps = Math.min(MOST, Math.max(LEAST, Math.ceil(place.way / STRIDE)));
   const tracks = new Map<number, Track>();
   const posed = newPosedShapes(m.top);
   const witness = new Float64Array(7);
+  const middle = new Float64Array(3);
   const centres = new Float64Array(3 * zones.length);
   const hand = new Float64Array(3 * (steps + 1));
   for (let k = 0; k <= steps; k++) {
@@ -154,18 +157,16 @@ function shapePinches(c: Context, zones: readonly HandZone[]): Pinch[] {
       const a = pairs[pair]!;
       const b = pairs[pair + 1]!;
       if (boundsApart(posed.bounds, a, b, FINGER_GAP.out)) continue;
-      const gap = gapBetween(posed, a, b, FINGER_GAP.out, witness);
-      if (gap >= FINGER_GAP.out) continue;
-      const x = (witness[0]! + witness[3]!) / 2;
-      const y = (witness[1]! + witness[4]!) / 2;
-      const z = (witness[2]! + witness[5]!) / 2;
+      let gap = Infinity;
       let near = -1;
-      for (let n = 0; n < zones.length && near < 0; n++) {
-        const dx = x - centres[3 * n]!;
-        const dy = y - centres[3 * n + 1]!;
-        const dz = z - centres[3 * n + 2]!;
-        if (dx * dx + dy * dy + dz * dz <= REACH * REACH) near = n;
+      for (let n = 0; n < zones.length; n++) {
+        const here = gapNear(posed, a, b, centres, 3 * n, REACH, Math.min(gap, FINGER_GAP.out), witness);
+        if (!(here < gap)) continue;
+        gap = here;
+        near = n;
+        for (let c = 0; c < 3; c++) middle[c] = (witness[c]! + witness[3 + c]!) / 2;
       }
+      if (near < 0) continue;
       let track = tracks.get(pair);
       if (!track) {
         track = {
@@ -177,7 +178,7 @@ function shapePinches(c: Context, zones: readonly HandZone[]): Pinch[] {
       }
       track.gap[k] = gap;
       track.zone[k] = near;
-      track.point.set([x, y, z], 3 * k);
+      track.point.set(middle, 3 * k);
     }
   }
   // one finding for two bodies and a hand: the tightest

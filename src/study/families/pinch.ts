@@ -34,7 +34,7 @@ const pinchWords = (r: Results, p: PinchPlace): string => {
   const crushed = crushes(p.gap)
     .filter((part) => part === 'finger' || part === 'hand')
     .at(-1);
-  return `${what} close ${left} while ${p.ways.map((w) => `${w}ing`).join(' and ')} ${plainName(names.joints[joint]!)}, at ${jointValue(r.model, joint, p.value)} (${crushed}, ${p.advantage.toFixed(1)} times the hand’s force)`;
+  return `${what} close ${left} while ${p.ways.map((w) => `${w}ing`).join(' and ')} ${plainName(names.joints[joint]!)}, at ${jointValue(r.model, joint, p.value)} (${crushed}, ${p.advantage > 50 ? 'more than 50' : p.advantage.toFixed(1)} times the hand’s force)`;
 };
 const PINCHES_SHOWN = 5;
 const pinchList = (r: Results, places: readonly PinchPlace[]): string | undefined =>
