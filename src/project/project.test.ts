@@ -133,6 +133,20 @@ describe('a project', () => {
     ]);
     expect(wrong('dimensions.half: 500 mm, dimensions.wheelbase: 2 * half')).toEqual([]);
   });
+  it('adds a new part of a variant under its name, and still refuses a mistyped one', () => {
+    const read = (set: string, more = '') =>
+      readProject(files({ 'candidates/beam.yaml': `${BEAM_YAML}  more: {${more}set: {${set}}}\n` }));
+    const added = read('parts.pack: {part: battery 250, body: rear, at: crank}', 'competes: no, ');
+    expect(added.problems).toEqual([]);
+    const [base, light, more] = added.project!.candidates.filter((c) => c.id.startsWith('beam'));
+    expect(more!.parts.map((p) => p.name)).toEqual([...base!.parts.map((p) => p.name), 'pack']);
+    expect([base, light, more].map((c) => c!.competes)).toEqual([true, true, false]);
+    expect(read('parts.bga.mass: 1 kg').problems).toMatchObject([{ code: 'variant.path', found: 'bga' }]);
+    expect(read('parts.bga: 1 kg').problems).toMatchObject([{ code: 'variant.path', found: 'bga' }]);
+    expect(read('parts.pack: {part: batery 250, body: rear, at: crank}').problems).toMatchObject([
+      { code: 'part.unknown', line: BEAM_YAML.split('\n').length },
+    ]);
+  });
   it('tells a fault of a candidate once, not again for each variant', () => {
     const { problems } = readProject(
       files({ 'candidates/beam.yaml': beamYaml(['round 38 x 2 mm', 'round 38 x 20 mm']) }),
