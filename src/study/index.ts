@@ -29,17 +29,24 @@ export { findings } from './findings.ts';
 export { checkBrief, judge, type Ledger, type LedgerRow, unitFactor } from './judge.ts';
 export type { Results } from './results.ts';
 export type { BoxResult } from './run/box.ts';
+export type { BurdenResult } from './run/burden.ts';
+export type { EffortResult } from './run/effort.ts';
+export type { FitResult } from './run/fit.ts';
 export type { FoldResult } from './run/fold.ts';
+export type { FoolproofResult } from './run/foolproof.ts';
 export { TRADE_BANDS, type TradeBand } from './run/frame-bands.ts';
 export { elasticEnds, type LinePoint, type MemberLine, memberLine } from './run/frame-line.ts';
 export type { AgedLock, JointsResult, Opening } from './run/frame-settle.ts';
 export type { StiffnessResult } from './run/frame-stiffness.ts';
 export { type StifferJoint, stifferJoint } from './run/frame-what-if.ts';
 export { jointOf, placeWords } from './run/frame-words.ts';
+export { type HandledMove, type HandsResult, strengthAt } from './run/hands.ts';
 export type { LikenessResult } from './run/likeness.ts';
 export type { HandlingResult, StandIn, StowFit, StowResult } from './run/package.ts';
 export type { PathResult } from './run/path.ts';
-export { type EigenAt, eigenRows, type Seated, type SteerResult, stationAt } from './run/steer.ts';
+export type { PinchPlace } from './run/pinch.ts';
+export { type EigenAt, eigenRows, type Seated, type SteerResult, seatOn, stationAt } from './run/steer.ts';
+export type { LegKind, TripLeg, TripResult } from './run/trip.ts';
 export { type LoadSetting, type Setting, type SpaceSetting, settingOf } from './setting.ts';
 export {
   type Binding,

@@ -27,6 +27,7 @@ export {
   RIDER_STRIDE,
 } from './population.ts';
 export { PUBLIC_IDS, PUBLICS, type Public, type PublicId, type SexPublic } from './publics.ts';
+export { armSpan2 } from './reach.ts';
 export { highestRaise, type SaddleSetting, type SeatPost, saddleForRider } from './saddle.ts';
 export {
   COMFORT,

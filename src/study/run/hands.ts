@@ -140,8 +140,8 @@ function loadsOf(move: MoveForce, hands: 1 | 2, people: PeopleSetting): Pick<Han
 }
 type Sample = readonly ['fold' | 'unfold', number];
 
-/** Along the way, or against it where the part is held back; unfolding goes the other way. */
-function strengthAt(move: MoveForce, way: 'fold' | 'unfold', k: number): ForceKind {
+/** The strength that a sample asks for: along the way, or against it where the part is held back; unfolding goes the other way. */
+export function strengthAt(move: MoveForce, way: 'fold' | 'unfold', k: number): ForceKind {
   if (move.place.foot) return 'pedal_ankle';
   const up = move.along[3 * k + 2]! * (way === 'fold' ? 1 : -1) * Math.sign(move[way].force[k]!);
   return up > STEEP ? 'arm_up' : up < -STEEP ? 'arm_down' : 'stand_pull';
