@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
-import { type ShapedModel, shapedModel } from '../../../test/fixtures/shaped-models.ts';
+import { type ShapedModel, shapedModel } from '../../../test/fixtures/rod-models.ts';
 import { newLinkageWorkspace, planFold } from '../linkage/index.ts';
 import type { Vec3 } from '../math/index.ts';
 import { crushes, FINGER_GAP, fingerGaps, type HandZone, type HingeFace } from './finger-gap.ts';

@@ -13,7 +13,7 @@
  * Not here: spokes, chains and their guards, levers against their tubes, clothes, children's hands.
  */
 import { boundsApart } from '../envelope/gap.ts';
-import { newPosedShapes, poseShapes } from '../envelope/posed-shapes.ts';
+import { newPosedShapes, poseShapesOf } from '../envelope/posed-shapes.ts';
 import { type FoldPlan, type LinkageWorkspace, poseAlong } from '../linkage/index.ts';
 import { add, movePoint, norm, scale, sub, type Vec3 } from '../math/rigid.ts';
 import { KIND, type Model, type State } from '../model/types.ts';
@@ -139,6 +139,7 @@ function shapePinches(c: Context, zones: readonly HandZone[]): Pinch[] {
     const [a, b] = [n * shapeBody[pairs[k]!]!, n * shapeBody[pairs[k + 1]!]!];
     if (joints.some((j) => ws.carried[a + j] !== ws.carried[b + j])) moving.push(k);
   }
+  const shapes = Int32Array.from(new Set(moving.flatMap((k) => [pairs[k]!, pairs[k + 1]!])));
   const steps = Math.min(MOST, Math.max(LEAST, Math.ceil(place.way / STRIDE)));
   const tracks = new Map<number, Track>();
   const posed = newPosedShapes(m.top);
@@ -148,7 +149,7 @@ function shapePinches(c: Context, zones: readonly HandZone[]): Pinch[] {
   const hand = new Float64Array(3 * (steps + 1));
   for (let k = 0; k <= steps; k++) {
     poseAlong(m, plan, i, (segment.reached * k) / steps, here, ws);
-    poseShapes(m.top, here, posed);
+    poseShapesOf(m.top, here, posed, shapes);
     zones.forEach((z, n) => {
       centres.set(movePoint(here.bodyT, 12 * z.body, z.point), 3 * n);
     });

@@ -10,7 +10,7 @@
  * Not here: proof (`envelope/prove-path`), bending out of the way.
  */
 import { boundsApart, gapBetween } from '../envelope/gap.ts';
-import { newPosedShapes, type PosedShapes, poseShapes } from '../envelope/posed-shapes.ts';
+import { newPosedShapes, type PosedShapes, poseShapes, poseShapesOf } from '../envelope/posed-shapes.ts';
 import { type FoldPlan, type LinkageWorkspace, poseBodies } from '../linkage/index.ts';
 import type { Vec3 } from '../math/rigid.ts';
 import type { Model, State } from '../model/types.ts';
@@ -50,6 +50,7 @@ interface Group {
   readonly mask: number;
   /** Two shapes a pair. */
   readonly pairs: readonly number[];
+  readonly shapes: Int32Array;
   readonly bodies: readonly number[];
 }
 type Sweep = { readonly fold?: Meeting; readonly unfold?: Meeting };
@@ -99,7 +100,7 @@ export function newMeetings(
       const sense = to > from ? 1 : -1;
       for (let u = from; ; ) {
         go(done, i, u);
-        poseShapes(top, here, posed);
+        poseShapesOf(top, here, posed, group.shapes);
         const found = nearest(posed, group.pairs, LOOK);
         if (found.gap < -TOUCH) return refine(found.pair, from, u);
         if (u === to) return undefined;
@@ -114,7 +115,7 @@ export function newMeetings(
       const point: [number, number, number] = [0, 0, 0];
       const look = (u: number): number => {
         go(done, i, u);
-        poseShapes(top, here, posed);
+        poseShapesOf(top, here, posed, Int32Array.of(a, b));
         const gap = gapBetween(posed, a, b, Infinity, witness);
         for (let c = 0; c < 3; c++) point[c] = (witness[c]! + witness[3 + c]!) / 2;
         return gap;
@@ -220,7 +221,12 @@ function groupsOf(m: Pick<Model, 'top'>, states: FoldStates, ride: PosedShapes, 
     group.pairs.push(a, b);
     group.bodies.add(ba).add(bb);
   }
-  return [...found].map(([mask, g]) => ({ mask, pairs: g.pairs, bodies: [...g.bodies] }));
+  return [...found].map(([mask, g]) => ({
+    mask,
+    pairs: g.pairs,
+    shapes: Int32Array.from(new Set(g.pairs)),
+    bodies: [...g.bodies],
+  }));
 }
 
 /** 24 numbers a body: corners of the bounds of all its shapes in the ride posture; NaN where it has none. */

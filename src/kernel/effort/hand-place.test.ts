@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
-import { type Rod, type ShapedModel, shapedModel } from '../../../test/fixtures/shaped-models.ts';
+import { type Rod, type ShapedModel, shapedModel } from '../../../test/fixtures/rod-models.ts';
 import { carriedBodies, newLinkageWorkspace, planFold } from '../linkage/index.ts';
 import { STANDARD_GRAVITY as g } from '../math/index.ts';
 import { handPlaces } from './hand-place.ts';

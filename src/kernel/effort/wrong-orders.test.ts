@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { expectWithin } from '../../../test/expect-within.ts';
 import { quayside } from '../../../test/fixtures/quayside.ts';
-import { type Flap, flaps, type ShapedModel } from '../../../test/fixtures/shaped-models.ts';
+import { type Flap, flaps, type ShapedModel } from '../../../test/fixtures/rod-models.ts';
 import { gapBetween } from '../envelope/gap.ts';
 import { newPosedShapes, poseShapes } from '../envelope/posed-shapes.ts';
 import { newLinkageWorkspace, planFold, postureLike } from '../linkage/index.ts';
@@ -144,7 +144,7 @@ describe('counting', () => {
         // what is passed over in a step of 10 mm overlaps by little: nothing in between here
         if (!right) expect(meeting !== undefined, `motion ${i}, done ${done}`).toBe(least < -TOUCH);
       }
-    expect(met).toBeGreaterThan(3);
+    expect(met).toBeGreaterThan(0);
   });
 });
 

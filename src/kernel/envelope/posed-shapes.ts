@@ -89,40 +89,67 @@ export function poseShapes(top: Topology, s: State, posed: PosedShapes): void {
   refreshBounds(posed);
 }
 
+/** As `poseShapes`, but only the shapes of `list`: the others keep what they have. */
+export function poseShapesOf(top: Topology, s: State, posed: PosedShapes, list: Int32Array): void {
+  const { nCapsule, nDisc, shapeBody } = top;
+  const t = s.bodyT;
+  for (let k = 0; k < list.length; k++) {
+    const shape = list[k]!;
+    const o = 12 * shapeBody[shape]!;
+    if (shape < nCapsule) {
+      moveCapsule(t, o, s.capsule, 7 * shape, posed.capsule, 7 * shape);
+      boundCapsule(posed, shape);
+    } else if (shape < nCapsule + nDisc) {
+      const i = shape - nCapsule;
+      moveDisc(t, o, s.disc, 8 * i, posed.disc, 8 * i);
+      boundDisc(posed, i);
+    } else {
+      const i = shape - nCapsule - nDisc;
+      moveBox(t, o, s.box, 15 * i, posed.box, 15 * i);
+      boundBox(posed, i);
+    }
+  }
+}
+
 /** Recomputes `bounds` after shapes were written directly. */
 export function refreshBounds(posed: PosedShapes): void {
-  const { nCapsule, nDisc, nBox, capsule, disc, box, bounds } = posed;
-  let o = 0;
-  for (let i = 0; i < nCapsule; i++, o += 6) {
-    const k = 7 * i;
-    const r = capsule[k + 6]!;
-    for (let c = 0; c < 3; c++) {
-      const p = capsule[k + c]!,
-        q = capsule[k + 3 + c]!;
-      bounds[o + c] = (p < q ? p : q) - r;
-      bounds[o + 3 + c] = (p < q ? q : p) + r;
-    }
+  for (let i = 0; i < posed.nCapsule; i++) boundCapsule(posed, i);
+  for (let i = 0; i < posed.nDisc; i++) boundDisc(posed, i);
+  for (let i = 0; i < posed.nBox; i++) boundBox(posed, i);
+}
+
+function boundCapsule({ capsule, bounds }: PosedShapes, i: number): void {
+  const k = 7 * i;
+  const o = 6 * i;
+  const r = capsule[k + 6]!;
+  for (let c = 0; c < 3; c++) {
+    const p = capsule[k + c]!,
+      q = capsule[k + 3 + c]!;
+    bounds[o + c] = (p < q ? p : q) - r;
+    bounds[o + 3 + c] = (p < q ? q : p) + r;
   }
-  for (let i = 0; i < nDisc; i++, o += 6) {
-    const k = 8 * i;
-    const R = disc[k + 6]!,
-      h = disc[k + 7]!;
-    for (let c = 0; c < 3; c++) {
-      const n = disc[k + 3 + c]!;
-      const e = R * Math.sqrt(n * n < 1 ? 1 - n * n : 0) + h * Math.abs(n);
-      bounds[o + c] = disc[k + c]! - e;
-      bounds[o + 3 + c] = disc[k + c]! + e;
-    }
+}
+function boundDisc({ nCapsule, disc, bounds }: PosedShapes, i: number): void {
+  const k = 8 * i;
+  const o = 6 * (nCapsule + i);
+  const R = disc[k + 6]!,
+    h = disc[k + 7]!;
+  for (let c = 0; c < 3; c++) {
+    const n = disc[k + 3 + c]!;
+    const e = R * Math.sqrt(n * n < 1 ? 1 - n * n : 0) + h * Math.abs(n);
+    bounds[o + c] = disc[k + c]! - e;
+    bounds[o + 3 + c] = disc[k + c]! + e;
   }
-  for (let i = 0; i < nBox; i++, o += 6) {
-    const k = 15 * i;
-    for (let c = 0; c < 3; c++) {
-      const e =
-        Math.abs(box[k + 3 + c]!) * box[k + 12]! +
-        Math.abs(box[k + 6 + c]!) * box[k + 13]! +
-        Math.abs(box[k + 9 + c]!) * box[k + 14]!;
-      bounds[o + c] = box[k + c]! - e;
-      bounds[o + 3 + c] = box[k + c]! + e;
-    }
+}
+function boundBox({ nCapsule, nDisc, box, bounds }: PosedShapes, i: number): void {
+  const k = 15 * i;
+  const o = 6 * (nCapsule + nDisc + i);
+  for (let c = 0; c < 3; c++) {
+    const e =
+      Math.abs(box[k + 3 + c]!) * box[k + 12]! +
+      Math.abs(box[k + 6 + c]!) * box[k + 13]! +
+      Math.abs(box[k + 9 + c]!) * box[k + 14]!;
+    bounds[o + c] = box[k + c]! - e;
+    bounds[o + 3 + c] = box[k + c]! + e;
   }
 }
