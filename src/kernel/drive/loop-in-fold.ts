@@ -26,6 +26,8 @@ export interface LoopPlace {
   readonly move: number;
   readonly fraction: number;
   readonly centres: number;
+  /** Straight from centre to centre, out of line or not, m: what stretches the loop. */
+  readonly reach: number;
   /** Along the ring's axle, from where it is while riding, m. */
   readonly shift: number;
   /** Between the axles, rad. */
@@ -74,6 +76,7 @@ export function loopInFold(
       move,
       fraction,
       centres,
+      reach: Math.sqrt(centres * centres + shift * shift),
       shift,
       angle: Math.atan2(norm(cross(axle, other)), Math.abs(dot(axle, other))),
       need: fits ? loopAround(ring, sprocket, centres, shift + outOfLine).length : Number.NaN,
@@ -83,6 +86,7 @@ export function loopInFold(
     move: -1,
     fraction: 0,
     centres: norm(cross(sub(to, from), Y)),
+    reach: norm(cross(sub(to, from), Y)),
     shift: 0,
     angle: 0,
     need: loopAround(ring, sprocket, norm(cross(sub(to, from), Y)), outOfLine).length,
@@ -107,18 +111,18 @@ export function loopInFold(
     for (const p of row) twist = Math.max(twist, p.angle);
     const nearest = closeIn(row, at, -1);
     const farthest = closeIn(row, at, 1);
-    if (nearest.centres < shortest.centres) shortest = nearest;
-    if (farthest.centres > longest.centres) longest = farthest;
+    if (nearest.reach < shortest.reach) shortest = nearest;
+    if (farthest.reach > longest.reach) longest = farthest;
   });
   poseFolded(m, plan, here);
-  const folded = { ...place(plan.segments.at(-1)!.move, 1) };
+  const folded = place(plan.segments.at(-1)!.move, 1);
   return { moves, ride, folded, shortest, longest, twisted: Math.max(twist, folded.angle) > TWISTED };
 }
 
 /** The largest (sign 1) or smallest (−1) distance among the samples, then between its neighbours. */
 function closeIn(row: readonly LoopPlace[], at: (u: number) => LoopPlace, sign: 1 | -1): LoopPlace {
   let k = 0;
-  for (let i = 1; i < row.length; i++) if (sign * (row[i]!.centres - row[k]!.centres) > 0) k = i;
+  for (let i = 1; i < row.length; i++) if (sign * (row[i]!.reach - row[k]!.reach) > 0) k = i;
   let best = row[k]!;
   // At an end of the row the extreme is the end itself unless it still grows inward, which the neighbour would show.
   if (k === 0 || k === row.length - 1) return best;
@@ -127,10 +131,10 @@ function closeIn(row: readonly LoopPlace[], at: (u: number) => LoopPlace, sign: 
   for (let i = 0; i < THIRDS; i++) {
     const a = at(low + (high - low) / 3);
     const b = at(high - (high - low) / 3);
-    if (sign * (a.centres - b.centres) > 0) high = b.fraction;
+    if (sign * (a.reach - b.reach) > 0) high = b.fraction;
     else low = a.fraction;
-    const better = sign * (a.centres - b.centres) > 0 ? a : b;
-    if (sign * (better.centres - best.centres) > 0) best = better;
+    const better = sign * (a.reach - b.reach) > 0 ? a : b;
+    if (sign * (better.reach - best.reach) > 0) best = better;
   }
   return best;
 }

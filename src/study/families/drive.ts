@@ -91,7 +91,7 @@ function foldNote(l: LoopResult): string | undefined {
   const f = l.fold;
   if (!f?.moves) return f ? `${l.kind} and both its wheels are on one body: the fold leaves it alone` : undefined;
   const parts = [
-    `distance of the wheels ${mm(f.ride.centres)} riding, ${mm(f.folded.centres)} folded, ${mm(f.shortest.centres)} to ${mm(f.longest.centres)} on the way`,
+    `distance of the wheels ${mm(f.ride.reach)} riding, ${mm(f.folded.reach)} folded, ${mm(f.shortest.reach)} to ${mm(f.longest.reach)} on the way`,
   ];
   if (f.twisted)
     parts.push(

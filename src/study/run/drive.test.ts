@@ -39,8 +39,8 @@ describe('the drive of a candidate', () => {
     for (const c of w.candidates) {
       const f = figures(c.id).results.drive!.loop!.fold!;
       for (const p of [f.ride, f.folded]) {
-        expect(p.centres).toBeGreaterThanOrEqual(f.shortest.centres - 1e-12);
-        expect(p.centres).toBeLessThanOrEqual(f.longest.centres + 1e-12);
+        expect(p.reach).toBeGreaterThanOrEqual(f.shortest.reach - 1e-12);
+        expect(p.reach).toBeLessThanOrEqual(f.longest.reach + 1e-12);
       }
     }
   });
