@@ -37,6 +37,10 @@ export interface FoldStates {
   readonly independent: boolean;
 }
 
+/** Bits of a whole number. */
+const MOST_BITS = 30;
+
+/** @throws RangeError for a fold of more than 30 motions. */
 export function foldStates(m: Pick<Model, 'top' | 'fold'>, plan: FoldPlan): FoldStates {
   const { top } = m;
   const motions: {
@@ -58,12 +62,16 @@ export function foldStates(m: Pick<Model, 'top' | 'fold'>, plan: FoldPlan): Fold
     } else if (move.kind === 'release') pending.push(move.joint);
     else if (move.kind === 'lock') motions.at(-1)?.locks.push(move.joint);
   });
+  if (motions.length > MOST_BITS)
+    throw new RangeError(
+      `states of a fold are told apart for up to ${MOST_BITS} motions, this one has ${motions.length}`,
+    );
   const moved = motions.flatMap((motion) => motion.joints);
   return { motions, independent: new Set(moved).size === moved.length };
 }
 
 /** Everything done. */
-export const allDone = (states: FoldStates): number => 2 ** states.motions.length - 1;
+export const allDone = (states: FoldStates): number => (1 << states.motions.length) - 1;
 
 /** Puts `here` in the state `done` (bits). */
 export function poseState(

@@ -135,7 +135,7 @@ const factorials = (n: number): number[] => {
 };
 
 function countAll(n: number, way: 'fold' | 'unfold', stopOf: StopOf, tell: Tell): OrderCount {
-  const full = 2 ** n - 1;
+  const full = (1 << n) - 1;
   const factorial = factorials(n);
   const ends = { blocked: 0, clash: 0, looks_shut: 0 };
   const paths = new Float64Array(full + 1);
@@ -173,7 +173,7 @@ function countAll(n: number, way: 'fold' | 'unfold', stopOf: StopOf, tell: Tell)
 /** The procedure with two moves exchanged, one pair at a time. */
 function countSwaps(n: number, way: 'fold' | 'unfold', stopOf: StopOf, tell: Tell): OrderCount {
   const ends = { blocked: 0, clash: 0, looks_shut: 0 };
-  const full = 2 ** n - 1;
+  const full = (1 << n) - 1;
   let [total, harmless] = [0, 0];
   for (let a = 0; a < n; a++)
     for (let b = a + 1; b < n; b++) {
