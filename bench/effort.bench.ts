@@ -2,26 +2,15 @@
  * Effort: times of folding and unfolding (after the hand forces that they read), all drag quantities of effort, lifting and
  * carrying (settle). Aim: effort and hands together 1 ms. Real candidates of examples/quayside at their own dimensions.
  */
-import { readdirSync, readFileSync } from 'node:fs';
-import { readProject } from '#project';
-import { evaluate, openWorkspace, plan } from '#study';
+import { evaluate, plan } from '#study';
 import { runEffort } from '../src/study/run/effort.ts';
 import { runFold } from '../src/study/run/fold.ts';
 import { runHands } from '../src/study/run/hands.ts';
 import { runMass } from '../src/study/run/mass.ts';
+import { quayside } from '../test/fixtures/quayside.ts';
 import { measure } from './measure.ts';
 
-const root = new URL('../examples/quayside/', import.meta.url);
-const files = new Map<string, string>();
-for (const name of [
-  'foldwright.yaml',
-  'brief.yaml',
-  ...readdirSync(new URL('candidates/', root)).map((f) => `candidates/${f}`),
-])
-  files.set(name, readFileSync(new URL(name, root), 'utf8'));
-const { project, problems } = readProject(files);
-if (!project) throw new Error(problems.map((p) => p.message).join('\n'));
-const { candidates, setting, reference } = openWorkspace(project);
+const { candidates, setting, reference } = quayside();
 
 for (const candidate of candidates) {
   const { model, id } = candidate;

@@ -2,23 +2,12 @@
  * What the desk will ask for while a hand drags: all quantities of the `drag` tier of one candidate (aim 5 ms), of `drag` and
  * `settle` together (aim 100 ms), one ledger, and the parts that they are made of. Real candidates of examples/quayside.
  */
-import { readdirSync, readFileSync } from 'node:fs';
 import { massInto, newMassBuffer } from '#kernel';
-import { readProject } from '#project';
-import { evaluate, judge, openWorkspace, plan } from '#study';
+import { evaluate, judge, plan } from '#study';
+import { quayside } from '../test/fixtures/quayside.ts';
 import { measure } from './measure.ts';
 
-const root = new URL('../examples/quayside/', import.meta.url);
-const files = new Map<string, string>();
-for (const name of [
-  'foldwright.yaml',
-  'brief.yaml',
-  ...readdirSync(new URL('candidates/', root)).map((f) => `candidates/${f}`),
-])
-  files.set(name, readFileSync(new URL(name, root), 'utf8'));
-const { project, problems } = readProject(files);
-if (!project) throw new Error(problems.map((p) => p.message).join('\n'));
-const workspace = openWorkspace(project);
+const workspace = quayside();
 
 for (const candidate of workspace.candidates) {
   const s = candidate.model.newState();
