@@ -23,7 +23,20 @@ const HALF: Readonly<Record<string, number>> = {
 };
 const ENDS_INSIDE = new Set(['foot', 'trunk']);
 
-export function riderOutline(seat: SeatedRider, stature: number, view: View, sheet: Sheet): string {
+export interface OutlinePen {
+  readonly stroke: string;
+  readonly dash?: string | undefined;
+  /** Half of it lies under the fill. */
+  readonly width?: number;
+}
+
+export function riderOutline(
+  seat: SeatedRider,
+  stature: number,
+  view: View,
+  sheet: Sheet,
+  { stroke, dash, width = MEDIUM }: OutlinePen = { stroke: FAINT },
+): string {
   const layer = (names: (name: string) => boolean): string => {
     const d = seat.segments
       .filter((s) => names(s.name))
@@ -49,8 +62,9 @@ export function riderOutline(seat: SeatedRider, stature: number, view: View, she
     return element('path', {
       d,
       fill: PAPER,
-      stroke: FAINT,
-      'stroke-width': MEDIUM,
+      stroke,
+      'stroke-dasharray': dash,
+      'stroke-width': width,
       'paint-order': 'stroke',
     });
   };

@@ -3,6 +3,7 @@
  * frame as its file draws it beside them. Below the line nothing was found.
  */
 import { figureText, type Tuned } from '#study';
+import { axisMarks, ticked } from './axis.ts';
 import { ACCENT, FAINT, INK, MEDIUM, NARROW, PAPER, RULE, WASH } from './ink.ts';
 import { element, line, type Picture, type Point2, polyline, text } from './svg.ts';
 
@@ -14,6 +15,8 @@ const HIGH = 40;
 const BOTTOM = 46;
 /** What the words beside the drawn frame take. */
 const NAME = 130;
+/** Parts of a step that stay free below and above the marks. */
+const ROOM = [0.6, 0.2] as const;
 
 /** Undefined where the sizing has no curve. */
 export function tuneCurve(t: Tuned): { readonly picture: Picture; readonly title: string } | undefined {
@@ -23,8 +26,14 @@ export function tuneCurve(t: Tuned): { readonly picture: Picture; readonly title
   const drawn: Point2 | undefined = Number.isNaN(t.stiffnessNow) ? undefined : [t.stiffnessNow, t.mass.now];
   const points = curve.points.map((p): Point2 => [p.value, p.mass]);
   const all = drawn ? [...points, drawn] : points;
-  const [x0, x1, dx] = scaleOf(all.map((p) => p[0]));
-  const [y0, y1, dy] = scaleOf(all.map((p) => p[1]));
+  const [x0, x1, dx] = axisMarks(
+    all.map((p) => p[0]),
+    ROOM,
+  );
+  const [y0, y1, dy] = axisMarks(
+    all.map((p) => p[1]),
+    ROOM,
+  );
   const x = (v: number): number => LEFT + ((v - x0) / (x1 - x0)) * (WIDTH - LEFT - RIGHT);
   const y = (m: number): number => HEIGHT - BOTTOM - ((m - y0) / (y1 - y0)) * (HEIGHT - HIGH - BOTTOM);
   const floor = HEIGHT - BOTTOM;
@@ -105,14 +114,3 @@ export function tuneCurve(t: Tuned): { readonly picture: Picture; readonly title
     .join(', ')}`;
   return { picture: { width: WIDTH, height: HEIGHT, body: parts.join('') }, title: words };
 }
-
-/** First and last mark of an axis and the step between marks: 1, 2 or 5 times a power of ten, five to ten marks. */
-function scaleOf(values: readonly number[]): [number, number, number] {
-  const low = Math.min(...values);
-  const high = Math.max(...values);
-  const span = Math.max(high - low, 1e-3 * Math.abs(high), 1e-9);
-  const size = 10 ** Math.floor(Math.log10(span / 4));
-  const step = [1, 2, 5, 10].map((k) => k * size).find((s) => span / s <= 7)!;
-  return [step * Math.floor(low / step - 0.6), step * Math.ceil(high / step + 0.2), step];
-}
-const ticked = (v: number, step: number): string => v.toFixed(Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
