@@ -165,6 +165,7 @@ export function tightPlaces(
   female: boolean,
   rider: number,
 ): TightPlace[] {
-  fitRider(g, limits, measure, female, rider, new Float64Array((rider + 1) * FIT_STRIDE));
+  const own = measure.subarray(rider * RIDER_STRIDE, (rider + 1) * RIDER_STRIDE);
+  fitRider(g, limits, own, female, 0, new Float64Array(FIT_STRIDE));
   return placesOfLastTurn(g, limits);
 }
