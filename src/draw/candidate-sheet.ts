@@ -1,4 +1,4 @@
-/** One candidate's sheet: ride, package, fold, steering, frame, mass, ledger, cautions, title block. */
+/** One candidate's sheet: ride, package, fold, steering, people, frame, mass, ledger, cautions, title block. */
 import { type EigenAt, eigenRows, findings, type Judged } from '#study';
 import { GROUP_WORDS, likenessBars, massBars } from './bars.ts';
 import { eigenPlot } from './eigen-plot.ts';
@@ -7,6 +7,7 @@ import { foldFigures, lastSteps } from './fold-figures.ts';
 import { foldedSection } from './folded-section.ts';
 import { frameSection } from './frame-section.ts';
 import { candidateLedger } from './ledger-table.ts';
+import { peopleSection } from './people-section.ts';
 import { absentWords, figure, type Part, table } from './section.ts';
 import { plainText, tag } from './svg.ts';
 import { titleBlock } from './title-block.ts';
@@ -171,6 +172,7 @@ function cautions(j: Judged): string {
 }
 
 export function candidateSheet(j: Judged, project: string, number: number, of: number): string {
+  const people = peopleSection(j);
   const frame = frameSection(j);
   const parts = [ride(j), foldedSection(j)];
   return tag(
@@ -181,6 +183,7 @@ export function candidateSheet(j: Judged, project: string, number: number, of: n
     ...parts.map((p) => p.markup),
     fold(j),
     steering(j),
+    people.markup,
     frame.markup,
     mass(j),
     tag('h3', {}, 'Ledger'),
@@ -190,7 +193,7 @@ export function candidateSheet(j: Judged, project: string, number: number, of: n
       project,
       candidate: candidateName(j),
       file: j.candidate.file,
-      scales: [...parts, frame].flatMap((p) => (p.scale ? [p.scale] : [])),
+      scales: [...parts, people, frame].flatMap((p) => (p.scale ? [p.scale] : [])),
       sheet: `${number} of ${of}`,
     }),
   );

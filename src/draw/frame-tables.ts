@@ -1,10 +1,11 @@
 /** Tables of the frame's section: stiffness beside what the trade measures, locks as they age, other checks, what the model assumed. */
 import { frameCase, STIFFNESS_IDS, type StiffnessId } from '#kernel';
-import { CATALOGUE, type JointsResult, type Judged, type Results, TRADE_BANDS, unitFactor } from '#study';
+import { CATALOGUE, type JointsResult, type Judged, type Results, TRADE_BANDS } from '#study';
 import type { FrameResult } from './frame-sheet.ts';
+import { quantityTable, wideTable } from './quantity-table.ts';
 import { table } from './section.ts';
 import { plainText, tag } from './svg.ts';
-import { capital, figureWords, prose, spaced } from './words.ts';
+import { capital, prose, spaced } from './words.ts';
 
 const PER_DEGREE = (1e-3 * Math.PI) / 180;
 /** N/mm or N·mm/rad as the page says it. */
@@ -46,25 +47,12 @@ export function stiffnessTable(stiffness: NonNullable<Results['stiffness']>): st
       ),
     ];
   });
-  return wide(
+  return wideTable(
     'Stiffness, joints closed; what the trade measures is from memory',
     ['measurement', 'stiffness', 'softest joint, its share', 'beside the trade’s figures'],
     rows,
   );
 }
-
-const wide = (caption: string, head: readonly string[], rows: readonly string[]): string =>
-  tag(
-    'div',
-    { class: 'wide broad' },
-    tag(
-      'table',
-      {},
-      tag('caption', {}, plainText(caption)),
-      tag('thead', {}, tag('tr', {}, ...head.map((h) => tag('th', { scope: 'col' }, plainText(h))))),
-      tag('tbody', {}, ...rows),
-    ),
-  );
 
 /** A case and its state in words, once where they say the same. */
 export function stateWords(title: string, state: string): string {
@@ -138,33 +126,8 @@ const OTHERS =
   /^frame\.(buckling|use_damage|wobble|folded_seat\.use|lost_motion\.\w+|(falling_mass|falling_frame|fork_impact)\.set)$/;
 
 /** Checks without a picture: buckling, a life of use, blows, the folded bicycle under somebody, looseness, wobble. */
-export function otherChecks(j: Judged): string {
-  const { quantities, value, reason, results } = j.evaluation;
-  const rows = quantities.flatMap((q, i) => {
-    if (!OTHERS.test(q.id)) return [];
-    const why = reason[i];
-    const title = q.slot
-      ? `${q.family.title}: ${/^[a-z_]+$/.test(q.slot) ? caseOrPlace(q.slot) : q.slot}`
-      : q.family.title;
-    const said = why === undefined ? (q.family.note?.(results, q.slot) ?? '') : why;
-    return [
-      tag(
-        'tr',
-        {},
-        tag('th', { scope: 'row' }, plainText(title)),
-        tag(
-          'td',
-          { class: 'num' },
-          plainText(
-            why === undefined ? figureWords(value[i]! / unitFactor(q.family.unit), q.family.unit) : 'no figure',
-          ),
-        ),
-        tag('td', { class: 'text' }, prose(said)),
-      ),
-    ];
-  });
-  return rows.length ? wide('Other checks of the frame', ['what', 'figure', 'where, or why not'], rows) : '';
-}
+export const otherChecks = (j: Judged): string =>
+  quantityTable(j, OTHERS, 'Other checks of the frame', (slot) => (/^[a-z_]+$/.test(slot) ? caseOrPlace(slot) : slot));
 const caseOrPlace = (slot: string): string =>
   slot === 'grips' || slot === 'wheel' ? slot : frameCase(slot as Parameters<typeof frameCase>[0]).title.toLowerCase();
 

@@ -16,7 +16,7 @@ import { drawSolids } from './solids.ts';
 import { element, type Point2, polyline, text } from './svg.ts';
 import { KEY_STEP, lineKey, type SizedRider, threeRiders } from './three-riders.ts';
 import { flat, onSheet, reductionFor, type Sheet, SIDE, scaleOf, sheetFor, type View, viewsAlong } from './view.ts';
-import { spaced, typeset } from './words.ts';
+import { shapeWords, typeset } from './words.ts';
 
 export interface KneeTurn {
   readonly rider: SizedRider;
@@ -56,7 +56,7 @@ export function kneeTurn(j: Judged, fit: FitResult, rider: SizedRider): KneeTurn
   });
   const least = near.reduce((best, n, i) => (n.distance < near[best]!.distance ? i : best), 0);
   const { distance, shape, angle } = near[least]!;
-  const name = spaced(j.evaluation.results.model.top.names.shapes[shape] ?? '');
+  const name = shapeWords(j.evaluation.results.model.top.names.shapes[shape] ?? '');
   const turned = angle === 0 ? '' : `, bar turned ${Math.abs((angle * 180) / Math.PI).toFixed(0)}°`;
   return {
     rider,
@@ -76,7 +76,7 @@ export interface KneePictures {
   readonly tightest: KneeTurn;
 }
 
-const WIDTH = 520;
+const WIDTH = 560;
 const KEY = 34;
 const BAR = 30;
 /** Room round paths and grips, m. */
@@ -170,14 +170,18 @@ function ring(sheet: Sheet, p: Point2, radius: number, dash: string | undefined)
   return element('circle', { cx, cy, r: radius * sheet.scale, ...pen });
 }
 
-/** The nearest place, its words to the left of the ring, where neither path nor bar is. */
+/** The nearest place; its words to the left of the ring, away from the bar, or where there is no room, to its right. */
 function gapMark(at: Point2, radius: number, words: string): string {
   const [first, ...rest] = words.split(', ');
   const lines = [first!, rest.join(', ')].filter(Boolean);
-  const end = Math.max(at[0] - radius - 8, ...lines.map((l) => wordWidth(l) + 4));
+  const left = at[0] - radius - 8 >= Math.max(...lines.map((l) => wordWidth(l)));
+  const x = left ? at[0] - radius - 8 : at[0] + radius + 8;
+  const y = left ? at[1] - 12 : at[1] + 4;
   return (
     nearMark(at) +
-    lines.map((l, i) => text([end, at[1] - 12 + 15 * i], l, { class: 'label accent', 'text-anchor': 'end' })).join('')
+    lines
+      .map((l, i) => text([x, y + 15 * i], l, { class: 'label accent', 'text-anchor': left ? 'end' : 'start' }))
+      .join('')
   );
 }
 

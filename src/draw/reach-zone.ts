@@ -31,8 +31,8 @@ export interface Zone {
   /** m, side view; closed. */
   readonly outline: readonly Point2[];
   readonly verdict: 'inside' | 'too far' | 'too near';
-  /** Elbow flexion with the trunk upright, rad. */
-  readonly elbow: number;
+  /** Elbow flexion with the trunk upright, rad; undefined where the arm is too short for that. */
+  readonly elbow: number | undefined;
 }
 
 export function reachOf(fit: FitResult, rider: SizedRider): Zone {
@@ -63,12 +63,13 @@ export function reachOf(fit: FitResult, rider: SizedRider): Zone {
   const [gx, gz] = [g.grip.x - hip[0], g.grip.z - hip[2]];
   const [dx, dz] = [gx - links.trunk * Math.cos(UPRIGHT), gz - links.trunk * Math.sin(UPRIGHT)];
   const upright = Math.sqrt(dx * dx + dz * dz);
+  const arm = Math.sqrt(upright * upright + aside * aside);
   const reach = outer(Math.atan2(gz, gx));
   return {
     rider,
     outline: [...farther, ...nearer.reverse()],
     verdict: !(Math.sqrt(gx * gx + gz * gz) <= reach) ? 'too far' : upright < near ? 'too near' : 'inside',
-    elbow: flexionAt(links.upperArm, links.forearm, Math.sqrt(upright * upright + aside * aside)),
+    elbow: arm > links.upperArm + links.forearm ? undefined : flexionAt(links.upperArm, links.forearm, arm),
   };
 }
 
@@ -76,7 +77,7 @@ export interface ReachPicture extends ScaledPicture {
   readonly zones: readonly Zone[];
 }
 
-const WIDTH = 520;
+const WIDTH = 540;
 const KEY = 34;
 const BELOW = 32;
 const ROUND = 0.05;

@@ -15,7 +15,7 @@ import { element, type Point2 } from './svg.ts';
 import { type SizedRider, sizeWords, threeRiders } from './three-riders.ts';
 import { around, extentOf, flat, onSheet, reductionFor, SIDE, scaleOf, sheetFor } from './view.ts';
 
-const EDGE = { left: 74, right: 20, above: 30, below: 40 } as const;
+const EDGE = { left: 66, right: 8, above: 30, below: 40 } as const;
 /** Between the dimension lines of the saddle heights. */
 const COLUMN_STEP = 19;
 
@@ -36,7 +36,8 @@ function headInk(r: SizedRider, place: (p: Vec3) => Point2, px: number): Point2[
   });
 }
 
-export function ridersElevation(j: Judged, fit: FitResult, width = DRAWING_WIDTH): RidersPicture {
+/** `most`: room that there is, px; the picture takes what its scale needs. */
+export function ridersElevation(j: Judged, fit: FitResult, most = DRAWING_WIDTH): RidersPicture {
   const riders = threeRiders(j, fit);
   const { model } = j.evaluation.results;
   const scenes = riders.map((r) => raisedScene(j, r.seated.saddle.raise));
@@ -48,13 +49,12 @@ export function ridersElevation(j: Judged, fit: FitResult, width = DRAWING_WIDTH
     bottom: Math.min(0, body.bottom),
     top: Math.max(body.top, ...reach.map((p) => p[2] + 0.02)),
   };
-  const reduction = reductionFor(extent.right - extent.left, width - EDGE.left - EDGE.right, 10);
+  const reduction = reductionFor(extent.right - extent.left, most - EDGE.left - EDGE.right, 10);
   const px = scaleOf(reduction);
-  const spare = Math.max(0, (width - EDGE.left - EDGE.right - (extent.right - extent.left) * px) / 2);
-  const left = EDGE.left + spare;
+  const width = EDGE.left + EDGE.right + (extent.right - extent.left) * px;
   const bottom = EDGE.above + (extent.top - extent.bottom) * px;
   const height = bottom + EDGE.below;
-  const sheet = sheetFor(extent, px, left, bottom);
+  const sheet = sheetFor(extent, px, EDGE.left, bottom);
   const place = (p: Vec3): Point2 => onSheet(sheet, flat(SIDE, p));
   const middle = scenes[1]!;
   const saddle = new Uint8Array(model.top.bodyCount);
@@ -79,11 +79,11 @@ export function ridersElevation(j: Judged, fit: FitResult, width = DRAWING_WIDTH
     drawSolids(middle, SIDE, sheet, { pen: 0.8 }),
     ...riders.map((r, i) => {
       const at = r.seated.saddle.saddle;
-      const x = left - 14 - COLUMN_STEP * (2 - i);
+      const x = EDGE.left - 14 - COLUMN_STEP * (2 - i);
       return dimension(place([at[0], 0, 0]), place(at), (1000 * at[2]).toFixed(0), true, x);
     }),
     placeLabels(heads, ink, width, height),
-    scaleBar([left, height - 22], px, 5, 100),
+    scaleBar([EDGE.left, height - 22], px, 5, 100),
   ];
   return { width, height, reduction, riders, body: parts.join('') };
 }

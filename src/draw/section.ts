@@ -8,8 +8,13 @@ export const figure = (picture: Picture, title: string, caption: string): string
 /** Why something is not there. */
 export const absentWords = (why: string | undefined): string =>
   tag('p', { class: 'note' }, prose(`${capital(why ?? 'it was not computed')}.`.replace(/\.\.$/, '.')));
-/** Names to the left, figures to the right. */
-export const table = (caption: string, head: readonly string[], rows: readonly (readonly string[])[]): string =>
+/** Names to the left, figures to the right; `words`: columns that hold words. */
+export const table = (
+  caption: string,
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+  words: readonly number[] = [],
+): string =>
   tag(
     'table',
     {},
@@ -17,7 +22,13 @@ export const table = (caption: string, head: readonly string[], rows: readonly (
     tag(
       'thead',
       {},
-      tag('tr', {}, ...head.map((h, i) => tag('th', { scope: 'col', class: i ? 'num' : undefined }, plainText(h)))),
+      tag(
+        'tr',
+        {},
+        ...head.map((h, i) =>
+          tag('th', { scope: 'col', class: i && !words.includes(i) ? 'num' : undefined }, plainText(h)),
+        ),
+      ),
     ),
     tag(
       'tbody',
@@ -27,7 +38,9 @@ export const table = (caption: string, head: readonly string[], rows: readonly (
           'tr',
           {},
           ...r.map((c, i) =>
-            i ? tag('td', { class: 'num' }, plainText(c)) : tag('th', { scope: 'row' }, plainText(c)),
+            i
+              ? tag('td', { class: words.includes(i) ? undefined : 'num' }, plainText(c))
+              : tag('th', { scope: 'row' }, plainText(c)),
           ),
         ),
       ),

@@ -27,6 +27,8 @@ figcaption{margin-top:.4em;max-width:52em}
 .plates figure{border-top:1px solid var(--rule);padding-top:6px}
 .row{display:flex;flex-wrap:wrap;gap:8px 36px;align-items:flex-start}
 .row>*{flex:0 1 auto;max-width:100%}
+.row>.stack{flex:1 1 420px}
+.row>figure figcaption{contain:inline-size;min-width:100%}
 .figures{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,340px),1fr));gap:6px 20px;padding:0;margin:0;list-style:none;max-width:none}
 .figures figure{margin:.4em 0}
 .wide{overflow-x:auto}

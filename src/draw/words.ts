@@ -11,6 +11,8 @@ export const candidateName = (j: Judged): string => nameOf(j.candidate);
 
 /** `post_clamp` and `rear.stay_left` as people read them. */
 export const spaced = (name: string): string => name.replace(/[_.]/g, ' ');
+/** A shape's name without the number of its piece: `rear.stay (2 of 5)` reads `rear stay`. */
+export const shapeWords = (name: string): string => spaced(name.replace(/ \(\d+ of \d+\)$/, ''));
 export const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 /** A minus sign before figures, degrees and powers as printed; for text, before it is escaped. */
