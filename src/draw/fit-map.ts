@@ -16,8 +16,8 @@ import { element, fixed, line, type Picture, type Point2, text } from './svg.ts'
 /** As many riders at most: more would cover one another. */
 export const MOST_DOTS = 600;
 const SHAPES = 4;
-const WIDTH = 560;
-const PLOT = { left: 52, right: 16, top: 12, height: 330 } as const;
+const WIDTH = 470;
+const PLOT = { left: 52, right: 14, top: 12, height: 310 } as const;
 const KEY_ROW = 18;
 
 export interface FitMap extends Picture {

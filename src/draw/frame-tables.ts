@@ -127,7 +127,9 @@ const OTHERS =
 
 /** Checks without a picture: buckling, a life of use, blows, the folded bicycle under somebody, looseness, wobble. */
 export const otherChecks = (j: Judged): string =>
-  quantityTable(j, OTHERS, 'Other checks of the frame', (slot) => (/^[a-z_]+$/.test(slot) ? caseOrPlace(slot) : slot));
+  quantityTable(j, OTHERS, 'Other checks of the frame', {
+    slotWords: (slot) => (/^[a-z_]+$/.test(slot) ? caseOrPlace(slot) : slot),
+  });
 const caseOrPlace = (slot: string): string =>
   slot === 'grips' || slot === 'wheel' ? slot : frameCase(slot as Parameters<typeof frameCase>[0]).title.toLowerCase();
 

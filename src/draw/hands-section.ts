@@ -51,10 +51,10 @@ function time(j: Judged): string {
     ];
   });
   const rows = both.flatMap(([title, way]) =>
-    way.steps.map((s, i) => [
+    foldSteps(way).map((s, i) => [
       `${title.toLowerCase()} ${i + 1}: ${s.words}`,
       `${s.seconds.toFixed(1)} s`,
-      s.seconds > 0 ? holdsOf(s) : 'by itself',
+      holdsOf(s),
       bendWords(s.bends) || 'no bend',
       s.elements.map((e) => e.code).join(' '),
     ]),
@@ -70,8 +70,8 @@ function time(j: Judged): string {
       'details',
       {},
       tag('summary', {}, 'Steps and seconds in figures'),
-      tag('div', { class: 'wide' }, table('Steps', ['step', 'time', 'by', 'bends', 'motions'], rows, [2, 3, 4])),
-      table('Where the time goes', ['', ...Object.keys(effort.fold.shares)], shares),
+      tag('div', { class: 'wide' }, table('Steps', ['step', 'time', 'by', 'bends', 'motions'], rows, [4])),
+      tag('div', { class: 'wide' }, table('Where the time goes', ['', ...Object.keys(effort.fold.shares)], shares)),
       quantityTable(j, /^effort\.(fold|unfold|first|bends|grip|two)/, 'Time and motions'),
     ),
     grounds(j, 'effort.fold_seconds'),
@@ -151,7 +151,7 @@ function forces(j: Judged): string {
           rows,
         ),
       ),
-      quantityTable(j, /^hands\.(latch|able|use|runaway)/, 'Locks, and hands in all'),
+      quantityTable(j, /^hands\.(latch|able|use|runaway)/, 'Locks, and hands in all', { absent: false }),
     ),
     grounds(j, 'hands.greatest_force', 'hands.able'),
     cautionsOf(j, /^hands\./),

@@ -172,8 +172,7 @@ function ring(sheet: Sheet, p: Point2, radius: number, dash: string | undefined)
 
 /** The nearest place; its words to the left of the ring, away from the bar, or where there is no room, to its right. */
 function gapMark(at: Point2, radius: number, words: string): string {
-  const [first, ...rest] = words.split(', ');
-  const lines = [first!, rest.join(', ')].filter(Boolean);
+  const lines = words.split(/(?<=\bfrom) |, /);
   const left = at[0] - radius - 8 >= Math.max(...lines.map((l) => wordWidth(l)));
   const x = left ? at[0] - radius - 8 : at[0] + radius + 8;
   const y = left ? at[1] - 12 : at[1] + 4;

@@ -80,7 +80,7 @@ function whoFits(j: Judged, fit: FitResult): string {
         'div',
         { class: 'stack' },
         missTable(fit),
-        bandTable(fit),
+        tag('div', { class: 'wide' }, bandTable(fit)),
         gains,
         fitChange || !failures.fit_change ? '' : absentWords(failures.fit_change),
       ),
@@ -112,12 +112,12 @@ function threeSeated(j: Judged, fit: FitResult): Part {
               ' Ranked by stature alone: 5, 50 and 95 % of the drawn public are shorter; all else is a mean body of that stature. Saddle heights in mm, each saddle where the 0.883 rule and the post put it.',
             ),
         ),
-        threeTable(knees.turns, reach.zones),
+        tag('div', { class: 'wide' }, threeTable(knees.turns, reach.zones)),
       ),
       tag('h4', {}, 'Knees and reach'),
       tag(
         'div',
-        { class: 'plates' },
+        { class: 'plates pairs' },
         figure(
           knees.side,
           `Way of the knees over a turn of the cranks beside the bar, from the side: ${knees.turns.map((t) => `${t.rider.name} ${gapWords(t)}`).join('; ')}`,

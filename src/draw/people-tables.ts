@@ -33,7 +33,7 @@ export function threeTable(turns: readonly KneeTurn[], zones: readonly Zone[]): 
       row('saddle limited by', (t) => (seat(t).saddle.limit === 'none' ? 'nothing' : `its ${seat(t).saddle.limit}`)),
       row('trunk to the ground', (t) => deg(seat(t).seat.angles.trunk)),
       row('elbow bent', (t) => deg(seat(t).seat.angles.elbowRight)),
-      row('elbow bent, trunk upright', (_, z) => (z.elbow === undefined ? 'no reach' : deg(z.elbow))),
+      row('elbow bent with the trunk at 85°', (_, z) => (z.elbow === undefined ? 'no reach' : deg(z.elbow))),
       row('grips in reach', (_, z) => (z.verdict === 'inside' ? 'yes' : `× ${z.verdict}`)),
       row('knee bent at the bottom (±10°)', (t) => deg(seat(t).seat.angles.kneeBottom)),
       row('knee bent at the top (±10°)', (t) => deg(seat(t).seat.angles.kneeTop)),
@@ -125,7 +125,12 @@ export function roomTable(fit: FitResult, top: Results['model']['top']): string 
       percent(miss.all.share),
     ];
   });
-  return table('Room round the legs', ['', 'least of anybody', 'asked', 'nearest', 'too little for'], rows, [3]);
+  return table(
+    'Room round the legs; negative: they touch',
+    ['', 'least of anybody', 'asked', 'nearest', 'too little for'],
+    rows,
+    [3],
+  );
 }
 
 /** Changes that would win riders, the best first; '' where none does. */

@@ -17,18 +17,20 @@ export const wideTable = (caption: string, head: readonly string[], rows: readon
   );
 
 /**
- * Rows of all quantities whose id matches; '' where none does. `slotWords` names the thing that a quantity of a family is about.
+ * Rows of all quantities whose id matches; '' where none does. `slotWords` names the thing that a quantity of a family is about;
+ * `absent`: whether those without a figure are listed with their reason. A joint without a lock has none to tell.
  */
 export function quantityTable(
   j: Judged,
   ids: RegExp,
   caption: string,
-  slotWords: (slot: string) => string = spaced,
+  { slotWords = spaced, absent = true }: { slotWords?: (slot: string) => string; absent?: boolean } = {},
 ): string {
   const { quantities, value, reason, results } = j.evaluation;
   const rows = quantities.flatMap((q, i) => {
     if (!ids.test(q.id)) return [];
     const why = reason[i];
+    if (why !== undefined && !absent) return [];
     const title = q.slot ? `${q.family.title}: ${slotWords(q.slot)}` : q.family.title;
     const said = why === undefined ? (q.family.note?.(results, q.slot) ?? '') : why;
     return [

@@ -6,7 +6,7 @@
  * inner edge: the trunk upright and the elbow bent as far as the limit allows. Both are circles (law of cosines, as in the fit);
  * drawn ahead of the lap only. The sideways part of the arm is that of this bicycle's bar.
  */
-import { armSpan2, flexionAt } from '#kernel';
+import { armSpan2, flexionAt, type Vec3 } from '#kernel';
 import type { FitResult, Judged } from '#study';
 import { scaleBar } from './dimension.ts';
 import { raisedScene, type ScaledPicture } from './elevation.ts';
@@ -43,23 +43,28 @@ export function reachOf(fit: FitResult, rider: SizedRider): Zone {
   const inPlane = (span2: number): number => Math.sqrt(Math.max(0, span2 - aside * aside));
   const far = inPlane(armSpan2(links.upperArm, links.forearm, limits.elbow_reach));
   const near = inPlane(armSpan2(links.upperArm, links.forearm, limits.elbow_most));
-  /** From the hip along `a` to a circle of radius r about the shoulder with the trunk at `lean`: the farther crossing. */
-  const along = (a: number, lean: number, r: number): number => {
+  /** From the hip along `a` to a circle of radius r about the shoulder with the trunk at `lean`: both crossings; NaN: none. */
+  const along = (a: number, lean: number, r: number): readonly [nearer: number, farther: number] => {
     const c = links.trunk * Math.cos(a - lean);
     const root = r * r - links.trunk * links.trunk + c * c;
-    return root < 0 ? Number.NaN : c + Math.sqrt(root);
+    return root < 0 ? [Number.NaN, Number.NaN] : [c - Math.sqrt(root), c + Math.sqrt(root)];
   };
   // beyond the least lean the trunk points along the arm
-  const outer = (a: number): number => along(a, Math.max(a, limits.trunk_least), far);
-  const inner = (a: number): number => along(a, UPRIGHT, near);
+  const outer = (a: number): number => along(a, Math.max(a, limits.trunk_least), far)[1];
   const at = (a: number, r: number): Point2 => [hip[0] + r * Math.cos(a), hip[2] + r * Math.sin(a)];
-  const angles = Array.from({ length: STEPS + 1 }, (_, i) => LOWEST + ((HIGHEST - LOWEST) * i) / STEPS);
-  const farther = angles.flatMap((a): Point2[] => (Number.isNaN(outer(a)) ? [] : [at(a, outer(a))]));
-  const nearer = angles.flatMap((a): Point2[] => {
-    if (Number.isNaN(outer(a))) return [];
-    const r = inner(a);
-    return [at(a, Math.min(Number.isNaN(r) ? LAP : Math.max(LAP, r), outer(a)))];
-  });
+  const fan = (from: number, to: number, r: (a: number) => number): Point2[] =>
+    Array.from({ length: STEPS + 1 }, (_, i) => from + ((to - from) * i) / STEPS).map((a) => at(a, r(a)));
+  // seen from the hip the inner circle begins at a tangent: beside it the lap goes on below its nearer arc
+  const tangent = Math.max(LOWEST, UPRIGHT - Math.asin(Math.min(1, near / links.trunk)) + 1e-9);
+  const inner = (a: number): number => Math.min(outer(a), Math.max(LAP, along(a, UPRIGHT, near)[1]));
+  const below = (a: number): number => Math.min(outer(a), Math.max(LAP, along(a, UPRIGHT, near)[0]));
+  const outline = [
+    ...fan(LOWEST, HIGHEST, outer),
+    ...(tangent < HIGHEST
+      ? [...fan(HIGHEST, tangent, inner), ...fan(tangent, HIGHEST, below).filter((p) => beyondLap(p, hip))]
+      : []),
+    ...fan(Math.min(HIGHEST, tangent), LOWEST, () => LAP),
+  ];
   const [gx, gz] = [g.grip.x - hip[0], g.grip.z - hip[2]];
   const [dx, dz] = [gx - links.trunk * Math.cos(UPRIGHT), gz - links.trunk * Math.sin(UPRIGHT)];
   const upright = Math.sqrt(dx * dx + dz * dz);
@@ -67,11 +72,14 @@ export function reachOf(fit: FitResult, rider: SizedRider): Zone {
   const reach = outer(Math.atan2(gz, gx));
   return {
     rider,
-    outline: [...farther, ...nearer.reverse()],
+    outline,
     verdict: !(Math.sqrt(gx * gx + gz * gz) <= reach) ? 'too far' : upright < near ? 'too near' : 'inside',
     elbow: arm > links.upperArm + links.forearm ? undefined : flexionAt(links.upperArm, links.forearm, arm),
   };
 }
+
+const beyondLap = ([x, z]: Point2, hip: Vec3): boolean =>
+  (x - hip[0]) * (x - hip[0]) + (z - hip[2]) * (z - hip[2]) > LAP * LAP * (1 + 1e-9);
 
 export interface ReachPicture extends ScaledPicture {
   readonly zones: readonly Zone[];

@@ -39,7 +39,7 @@ export const table = (
           {},
           ...r.map((c, i) =>
             i
-              ? tag('td', { class: words.includes(i) ? undefined : 'num' }, plainText(c))
+              ? tag('td', { class: words.includes(i) ? 'text' : 'num' }, plainText(c))
               : tag('th', { scope: 'row' }, plainText(c)),
           ),
         ),

@@ -48,7 +48,7 @@ th.group{font-weight:600;padding-top:12px}
 .miss{color:var(--accent);font-weight:600}
 figcaption .miss{font-weight:400}
 .miss .say{color:var(--accent);font-weight:400}
-td.text{min-width:14em;max-width:34em;overflow-wrap:anywhere}
+td.text{min-width:13em;max-width:34em;overflow-wrap:anywhere}
 th[scope=row]{min-width:9em;max-width:20em;overflow-wrap:anywhere}
 thead th{max-width:13em;overflow-wrap:anywhere}
 .sheet{border:1px solid var(--ink);padding:0 20px;margin-top:3em}
@@ -81,7 +81,7 @@ thead{display:table-header-group}
 .ledger,.workings{break-before:page}
 .row{display:block;orphans:1;widows:1}.row>*{display:inline-block;vertical-align:top;margin-right:6mm}
 h2{margin:.2em 0 .1em}.sheet>h2{padding-top:.2em;padding-bottom:.2em}h3{margin:.5em 0 .1em}figure{margin:.2em 0}.sheet>p{margin:.2em 0;line-height:1.3}.titleblock{margin-top:.6em}
-.plates{grid-template-columns:1fr}
+.plates{grid-template-columns:1fr}.plates.pairs{grid-template-columns:1fr 1fr}
 .figures{grid-template-columns:1fr 1fr}
 details::details-content{content-visibility:visible;display:block}summary{list-style:none}
 td.text{min-width:0}

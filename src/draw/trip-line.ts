@@ -5,7 +5,7 @@
  */
 import type { TripResult } from '#study';
 import { axisMarks, ticked } from './axis.ts';
-import { arrowhead } from './dimension.ts';
+import { arrowhead, wordWidth } from './dimension.ts';
 import { ACCENT, FAINT, INK, MEDIUM, NARROW, PAPER, RULE, WASH } from './ink.ts';
 import { element, fixed, line, type Picture, polyline, text } from './svg.ts';
 
@@ -97,7 +97,10 @@ function strip(legs: readonly Leg[], before: number, f: Frame): string {
     if (before === 0 && wide < NARROWEST) return;
     raised = wide < 2 * NARROWEST ? (raised + 1) % 2 : 0;
     const y = top - 5 - (raised ? 12 : 0);
-    parts.push(text([(a + b) / 2, y], String(before + i + 1), { class: 'label', 'text-anchor': 'middle' }));
+    const number = String(before + i + 1);
+    const named = `${number} ${leg.kind}`;
+    const words = wide > wordWidth(named) ? named : number;
+    parts.push(text([(a + b) / 2, y], words, { class: 'label', 'text-anchor': 'middle' }));
     if (before > 0 && TAKEN_UP.has(leg.kind) && !(leg.kind === 'stairs' && legs[i - 1]?.kind === 'carry'))
       parts.push(takenUp((a + b) / 2, y - 13));
   });

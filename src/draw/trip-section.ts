@@ -53,19 +53,23 @@ export function tripSection(j: Judged): string {
             ` Width is time, height the power of the body, area energy. Below: the part after the ride, enlarged. Hatched: its whole weight in the hands, ${inHand.toFixed(0)} s; arrows: taken up (rests on the stairs set it down between). Folding and unfolding ${folding.toFixed(0)} s by trained hands, ${firstTime[0].toFixed(0)} to ${firstTime[1].toFixed(0)} s for the first time.`,
           ),
       ),
-      table(
-        'The trip leg by leg',
-        ['leg', 'from', 'takes', 'energy', 'weight in hand'],
-        [
-          ...legs.map((l, i) => [
-            `${i + 1} ${capital(l.words)}`,
-            `${l.start.toFixed(0)} s`,
-            `${l.seconds.toFixed(l.seconds < 10 ? 1 : 0)} s`,
-            kJ(l.energy),
-            l.inHand ? 'yes' : 'no',
-          ]),
-          ['whole trip', '', `${seconds.toFixed(0)} s`, kJ(energy), `${inHand.toFixed(0)} s`],
-        ],
+      tag(
+        'div',
+        { class: 'wide' },
+        table(
+          'The trip leg by leg',
+          ['leg', 'from', 'takes', 'energy', 'weight in hand'],
+          [
+            ...legs.map((l, i) => [
+              `${i + 1} ${capital(l.words)}`,
+              `${l.start.toFixed(0)} s`,
+              `${l.seconds.toFixed(l.seconds < 10 ? 1 : 0)} s`,
+              kJ(l.energy),
+              l.inHand ? 'yes' : 'no',
+            ]),
+            ['whole trip', '', `${seconds.toFixed(0)} s`, kJ(energy), `${inHand.toFixed(0)} s`],
+          ],
+        ),
       ),
     ),
     grounds(j, 'trip.seconds', 'trip.energy'),
