@@ -10,6 +10,7 @@ import { COLUMN, FIT, FIT_STRIDE, MISS, RIDER_STRIDE, SADDLE_RULE } from '#kerne
 import type { FitResult } from '#study';
 import { axisMarks, ticked } from './axis.ts';
 import { wordWidth } from './dimension.ts';
+import { tenth } from './frame-sheet.ts';
 import { ACCENT, INK, MEDIUM, NARROW, RULE } from './ink.ts';
 import { element, fixed, line, type Picture, type Point2, text } from './svg.ts';
 
@@ -28,16 +29,19 @@ export interface FitMap extends Picture {
 
 /** Path data of a sign about (x, y): a dot for 0, then one open shape for each reason, a saltire for the others. */
 const SIGNS: readonly ((x: number, y: number) => string)[] = [
-  (x, y) => `M${fixed(x - 1.7)} ${fixed(y)}a1.7 1.7 0 1 0 3.4 0a1.7 1.7 0 1 0 -3.4 0Z`,
-  (x, y) => `M${fixed(x)} ${fixed(y - 4.4)}l4.2 7.4h-8.4Z`,
-  (x, y) => `M${fixed(x - 3.4)} ${fixed(y - 3.4)}h6.8v6.8h-6.8Z`,
-  (x, y) => `M${fixed(x)} ${fixed(y + 4.4)}l4.2 -7.4h-8.4Z`,
-  (x, y) => `M${fixed(x)} ${fixed(y - 4.8)}l4.8 4.8l-4.8 4.8l-4.8 -4.8Z`,
-  (x, y) => `M${fixed(x - 3.4)} ${fixed(y - 3.4)}l6.8 6.8m0 -6.8l-6.8 6.8`,
+  // a line of no length with round ends
+  (x, y) => `M${tenth(x)} ${tenth(y)}h0`,
+  (x, y) => `M${tenth(x)} ${tenth(y - 4.4)}l4.2 7.4h-8.4Z`,
+  (x, y) => `M${tenth(x - 3.4)} ${tenth(y - 3.4)}h6.8v6.8h-6.8Z`,
+  (x, y) => `M${tenth(x)} ${tenth(y + 4.4)}l4.2 -7.4h-8.4Z`,
+  (x, y) => `M${tenth(x)} ${tenth(y - 4.8)}l4.8 4.8l-4.8 4.8l-4.8 -4.8Z`,
+  (x, y) => `M${tenth(x - 3.4)} ${tenth(y - 3.4)}l6.8 6.8m0 -6.8l-6.8 6.8`,
 ];
 const OTHER = SIGNS.length - 1;
 const penOf = (sign: number) =>
-  sign === 0 ? { fill: INK } : { fill: 'none', stroke: ACCENT, 'stroke-width': MEDIUM, 'stroke-linejoin': 'round' };
+  sign === 0
+    ? { stroke: INK, 'stroke-width': 3.4, 'stroke-linecap': 'round' }
+    : { fill: 'none', stroke: ACCENT, 'stroke-width': MEDIUM, 'stroke-linejoin': 'round' };
 
 export function fitMap(fit: FitResult): FitMap {
   const { people, riders } = fit;

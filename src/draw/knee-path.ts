@@ -15,7 +15,18 @@ import { type Scene, sceneAt } from './scene.ts';
 import { drawSolids } from './solids.ts';
 import { element, type Point2, polyline, text } from './svg.ts';
 import { KEY_STEP, lineKey, type SizedRider, threeRiders } from './three-riders.ts';
-import { flat, onSheet, reductionFor, type Sheet, SIDE, scaleOf, sheetFor, type View, viewsAlong } from './view.ts';
+import {
+  type Extent,
+  flat,
+  onSheet,
+  reductionFor,
+  type Sheet,
+  SIDE,
+  scaleOf,
+  sheetFor,
+  type View,
+  viewsAlong,
+} from './view.ts';
 import { shapeWords, typeset } from './words.ts';
 
 export interface KneeTurn {
@@ -115,7 +126,8 @@ export function kneePath(j: Judged, fit: FitResult): KneePictures {
   const sideHeight = KEY + (window.top - window.bottom) * px;
   const aboveHeight = 2 * half * px;
   const side = sheetFor(window, px, 0, sideHeight);
-  const plan = sheetFor({ ...window, bottom: -half, top: half }, px, 0, aboveHeight);
+  const floor = { ...window, bottom: -half, top: half };
+  const plan = sheetFor(floor, px, 0, aboveHeight);
 
   const { steerer, gripBody } = model.roles;
   const turnedTo = (angle: number): Scene => {
@@ -128,11 +140,11 @@ export function kneePath(j: Judged, fit: FitResult): KneePictures {
   const steered = Uint8Array.from(sideOf(model.top, steerer));
   const grips = new Uint8Array(model.top.bodyCount);
   if (gripBody >= 0) grips[gripBody] = 1;
-  const ghostly = (view: View, sheet: Sheet, bodies: Uint8Array): string =>
-    ghosts.map((s) => drawSolids(s, view, sheet, { ghost: true, bodies })).join('');
+  const ghostly = (view: View, sheet: Sheet, bodies: Uint8Array, within: Extent): string =>
+    ghosts.map((s) => drawSolids(s, view, sheet, { ghost: true, bodies, within })).join('');
   const sideParts = [
-    ghostly(SIDE, side, steered),
-    drawSolids(straight, SIDE, side, { pen: 0.6 }),
+    ghostly(SIDE, side, steered, window),
+    drawSolids(straight, SIDE, side, { pen: 0.6, within: window }),
     ...turns.map((t) => ring(side, t.at, limits.knee_radius, t.rider.dash)),
     ...turns.map((t) =>
       polyline(
@@ -151,8 +163,8 @@ export function kneePath(j: Judged, fit: FitResult): KneePictures {
     gapMark(onSheet(side, tightest.at), limits.knee_radius * px, gapWords(tightest)),
   ];
   const aboveParts = [
-    ghostly(ABOVE, plan, grips),
-    drawSolids(straight, ABOVE, plan, { bodies: grips, pen: 0.8 }),
+    ghostly(ABOVE, plan, grips, floor),
+    drawSolids(straight, ABOVE, plan, { bodies: grips, pen: 0.8, within: floor }),
     ...turns.map((t) => swept(t, limits.knee_out, limits.knee_radius, plan)),
     scaleBar([16, aboveHeight + 8], px, 2, 100),
   ];

@@ -193,7 +193,7 @@ describe('the map of who fits', () => {
     const masks = Array.from({ length: MOST_DOTS }, (_, i) => fit.riders[i * FIT_STRIDE + FIT.mask]!);
     expect(map.counts[1]).toBe(masks.filter((m) => m & MISS[most.key]).length);
     // dots are filled, misses are open: told without colour
-    expect(map.body).toMatch(/fill="var\(--ink\)"/);
+    expect(map.body).toMatch(/h0" stroke="var\(--ink\)" stroke-width="3.4" stroke-linecap="round"/);
     expect(map.body).toMatch(/fill="none" stroke="var\(--accent\)"/);
   });
 

@@ -24,7 +24,7 @@ const LOWEST = -18 * DEG;
 const HIGHEST = 58 * DEG;
 /** Nearer to the hip than this is the lap, m: nobody puts grips there; not drawn. */
 const LAP = 0.22;
-const STEPS = 60;
+const STEPS = 36;
 
 export interface Zone {
   readonly rider: SizedRider;
@@ -112,7 +112,7 @@ export function reachZone(j: Judged, fit: FitResult): ReachPicture {
   const sheet = sheetFor(window, px, (width - (window.right - window.left) * px) / 2, bottom);
   const [cx, cy] = onSheet(sheet, [g.grip.x, g.grip.z]);
   const parts = [
-    drawSolids(raisedScene(j, riders[1]!.seated.saddle.raise), SIDE, sheet, { pen: 0.5 }),
+    drawSolids(raisedScene(j, riders[1]!.seated.saddle.raise), SIDE, sheet, { pen: 0.5, within: window }),
     element('rect', { x: 0, y: bottom + 1, width, height: BELOW, fill: PAPER }),
     ...zones.map((z) =>
       polyline(

@@ -5,12 +5,12 @@
  * it. Wheels stay open between hub and rim, as spokes would leave them. Long pieces that pass through one another can come
  * out in the wrong order: it is a drawing, the clearances are computed from the shapes.
  */
-import type { Vec3 } from '#kernel';
+import { add, norm, scale, sub, type Vec3 } from '#kernel';
 import { ACCENT, FAINT, GHOST_LINE, INK, MEDIUM, NARROW, PAPER, WASH, WIDE } from './ink.ts';
 import { boxPath, capsulePath, circlePath, discPath } from './outline.ts';
 import { pieces, type Scene } from './scene.ts';
 import { element } from './svg.ts';
-import { depth, pointAt, type Sheet, type View } from './view.ts';
+import { depth, type Extent, flat, pointAt, type Sheet, type View } from './view.ts';
 
 export interface DrawOptions {
   /** Long-dashed double-dotted and faint: a position of a moving part (ISO 128). */
@@ -21,6 +21,24 @@ export interface DrawOptions {
   readonly marked?: Uint8Array | undefined;
   /** Share of the usual line widths: small drawings take thinner lines. */
   readonly pen?: number;
+  /** What the picture shows, m in the view plane: pieces that lie outside are left out. */
+  readonly within?: Extent;
+}
+
+/** Whether a shape may reach into the extent: by its ball. */
+function reaches({ top, solid }: Scene, i: number, view: View, e: Extent): boolean {
+  const ball = (p: Vec3, r: number): boolean => {
+    const [x, y] = flat(view, p);
+    return x + r > e.left && x - r < e.right && y + r > e.bottom && y - r < e.top;
+  };
+  if (i < top.nCapsule) {
+    const [p, q] = [pointAt(solid.capsule, 7 * i), pointAt(solid.capsule, 7 * i + 3)];
+    return ball(scale(add(p, q), 0.5), norm(sub(p, q)) / 2 + solid.capsule[7 * i + 6]!);
+  }
+  const d = 8 * (i - top.nCapsule);
+  if (i < top.nCapsule + top.nDisc) return ball(pointAt(solid.disc, d), solid.disc[d + 6]! + solid.disc[d + 7]!);
+  const b = 15 * (i - top.nCapsule - top.nDisc);
+  return ball(pointAt(solid.box, b), norm(pointAt(solid.box, b + 12)));
 }
 
 /** Wheels larger than this are drawn open; smaller discs are chainrings and the like, m. */
@@ -34,19 +52,17 @@ export function drawSolids(scene: Scene, view: View, sheet: Sheet, options: Draw
   const style = (body: number, width: number) => {
     const marked = !ghost && options.marked?.[body] === 1;
     return {
-      fill: marked ? WASH : PAPER,
-      stroke: marked ? ACCENT : ghost ? FAINT : INK,
+      ...(marked ? { fill: WASH, stroke: ACCENT } : {}),
       // half of it lies under the fill
       'stroke-width': 2 * share * (ghost ? NARROW : marked ? Math.max(width, MEDIUM) * 1.25 : width),
-      'stroke-dasharray': ghost ? GHOST_LINE : undefined,
-      'stroke-linejoin': 'round',
-      'paint-order': 'stroke',
     };
   };
   for (const group of pieces(top)) {
     const first = group[0]!;
     const body = top.shapeBody[first]!;
     if (options.bodies && options.bodies[body] !== 1) continue;
+    const { within } = options;
+    if (within && !group.some((i) => reaches(scene, i, view, within))) continue;
     if (first < top.nCapsule) {
       const d = group.map((i) => capsulePath(solid.capsule, 7 * i, view, sheet)).join('');
       const middles = group.map(
@@ -77,7 +93,14 @@ export function drawSolids(scene: Scene, view: View, sheet: Sheet, options: Draw
   items.sort((a, b) => a.depth - b.depth);
   return element(
     'g',
-    {},
+    // what most pieces have in common is said once: there are dozens of pieces in dozens of drawings
+    {
+      fill: PAPER,
+      stroke: ghost ? FAINT : INK,
+      'stroke-dasharray': ghost ? GHOST_LINE : undefined,
+      'stroke-linejoin': 'round',
+      'paint-order': 'stroke',
+    },
     items.map((item) => item.markup),
   );
 }
@@ -105,9 +128,9 @@ function disc(
     element('path', {
       d: outline + hole,
       ...pen,
-      'paint-order': undefined,
+      'paint-order': 'normal',
       'stroke-width': whole,
       'fill-rule': 'evenodd',
-    }) + element('path', { d: rim, ...pen, 'paint-order': undefined, fill: 'none', 'stroke-width': whole * 0.5 })
+    }) + element('path', { d: rim, ...pen, 'paint-order': 'normal', fill: 'none', 'stroke-width': whole * 0.5 })
   );
 }
