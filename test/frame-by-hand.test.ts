@@ -42,13 +42,20 @@ const mast = tube('bar.mast').ends[0];
 const steerer = tube('fork.steerer').ends[0];
 const [iMast, iSteerer] = [inertia(mast.height, mast.wall), inertia(steerer.height, steerer.wall)];
 const lean = (Math.PI / 180) * 72;
-const arm = between('bar_clamp', 'head_top');
+/** Along the steering axis from `b` to `a`, and how far `a` stands ahead of the axis through `b`; mm. */
+function fromAxis(a: string, b: string): readonly [number, number] {
+  const [p, q] = [at(a), at(b)];
+  const [dx, dz] = [p[0] - q[0], p[2] - q[2]];
+  return [-dx * Math.cos(lean) + dz * Math.sin(lean), dx * Math.sin(lean) + dz * Math.cos(lean)];
+}
+const [arm, ahead] = fromAxis('bar_clamp', 'head_top');
 
 describe('by hand: the steerer under the bar', () => {
-  // 1600 N at 45°, first stage of forward bending: across the steerer 1131 N, with the arm from the bar's clamp to the upper bearing
+  // 1600 N at 45°, first stage of forward bending: across the steerer 1131 N, with the arm from the bar's clamp to the upper bearing,
+  // and as much along it, beside the axis by how far the bar stands ahead
   const across = 1600 * Math.SQRT1_2;
   const area = Math.PI * (steerer.height - steerer.wall) * steerer.wall;
-  const stress = (across * arm * steerer.height) / (2 * iSteerer) + across / area;
+  const stress = (across * (arm + ahead) * steerer.height) / (2 * iSteerer) + across / area;
 
   it('stands on the page as its sizes give it', () => expectWithin(printed('σ'), stress, { relative: PRINTED }));
   it('agrees with the beam model', () => {
@@ -65,7 +72,7 @@ describe('by hand: the bar, fore and aft', () => {
   const hinge = results.frame!.model.bearing.hinges.find((h) => h.name === 'bar_hinge')!;
   // the folding axis lies across the corner: half of the bending goes about it, half across it
   const k = 2 / (1 / hinge.laws[4].closed + 1 / hinge.laws[5].closed);
-  const long = between('bar_clamp', 'bar_foot');
+  const [long] = fromAxis('bar_clamp', 'bar_foot');
   const elastic = long - hinge.cutOut;
   const span = between('head_top', 'head_bottom');
   const over = between('bar_foot', 'head_top');
