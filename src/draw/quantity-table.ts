@@ -55,7 +55,9 @@ export function quantityTable(
 /** Source and validity of quantities, each said once, as small print. */
 export function grounds(j: Judged, ...ids: readonly string[]): string {
   const families = ids.flatMap((id) => j.evaluation.quantities.find((q) => q.id === id)?.family ?? []);
-  const once = (list: readonly string[]): string => [...new Set(list)].join('; ');
+  // what another says as well is not said twice
+  const once = (list: readonly string[]): string =>
+    list.filter((a, i) => !list.some((b, k) => k !== i && b.includes(a) && (b !== a || k < i))).join('; ');
   if (families.length === 0) return '';
   const sources = once(families.map((f) => f.source));
   const valid = once(families.map((f) => f.valid));

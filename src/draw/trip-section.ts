@@ -40,6 +40,10 @@ export function tripSection(j: Judged): string {
   const { legs, seconds, energy, lifts, inHand, firstTime, folding } = trip;
   const kJ = (joule: number): string => `${(joule / 1000).toFixed(1)} kJ`;
   const sum = `${clock(seconds)}, ${(energy / 1000).toFixed(0)} kJ, taken up ${lifts} times`;
+  const hands =
+    folding > 0
+      ? ` Folding and unfolding ${folding.toFixed(0)} s by trained hands, ${firstTime[0].toFixed(0)} to ${firstTime[1].toFixed(0)} s for the first time.`
+      : '';
   return [
     head,
     tag(
@@ -50,7 +54,7 @@ export function tripSection(j: Judged): string {
         `The trip with ${candidateName(j)}: ${sum}; ${legs.map((l) => `${l.words} ${l.seconds.toFixed(0)} s`).join(', ')}`,
         tag('strong', {}, plainText(`${sum}.`)) +
           plainText(
-            ` Width is time, height the power of the body, area energy. Below: the part after the ride, enlarged. Hatched: its whole weight in the hands, ${inHand.toFixed(0)} s; arrows: taken up (rests on the stairs set it down between). Folding and unfolding ${folding.toFixed(0)} s by trained hands, ${firstTime[0].toFixed(0)} to ${firstTime[1].toFixed(0)} s for the first time.`,
+            ` Width is time, height the power of the body, area energy. Below: the part after the ride, enlarged. Hatched: its whole weight in the hands, ${inHand.toFixed(0)} s; arrows: taken up (rests on the stairs set it down between).${hands}`,
           ),
       ),
       tag(
@@ -61,7 +65,7 @@ export function tripSection(j: Judged): string {
           ['leg', 'from', 'takes', 'energy', 'weight in hand'],
           [
             ...legs.map((l, i) => [
-              `${i + 1} ${capital(l.words)}`,
+              `${i + 1}. ${capital(l.words)}`,
               `${l.start.toFixed(0)} s`,
               `${l.seconds.toFixed(l.seconds < 10 ? 1 : 0)} s`,
               kJ(l.energy),
