@@ -5,7 +5,7 @@
  * shows or holds (joint shelf) tells or keeps it; then the mechanism decides (kernel/effort/half-shut). Of a lock that names no
  * principle nothing is known, so that nothing says that it would be noticed: it counts as looking shut.
  */
-import { type HalfShut, halfShut, type Model, openStandsOff, rigidWhenLocked, type State, slides } from '#kernel';
+import { type HalfShut, HELD, halfShut, type Model, openStandsOff, rigidWhenLocked, type State, slides } from '#kernel';
 import type { Latch } from './latch.ts';
 
 export type Mishap = 'half_shut' | 'not_home' | 'forgotten';
@@ -67,11 +67,12 @@ const UNKNOWN: Verdict = {
 /** What the second catch makes of a state that would look shut. */
 function byCatch(latch: Latch): Verdict | undefined {
   if (latch.kind === 'detent') return DETENT;
-  const does = latch.principle?.halfShut ?? (latch.actions >= 2 ? 'shows' : 'nothing');
+  // two actions to open say nothing of what is seen half-shut: only the shelf's principle does
+  const does = latch.principle?.halfShut ?? 'nothing';
   if (does === 'shows')
     return {
       end: 'seen',
-      why: `its second catch shows it${latch.principle ? `: ${latch.principle.secondCatch}` : ''}`,
+      why: `its second catch shows it: ${latch.principle!.secondCatch}`,
     };
   if (does === 'holds')
     return { end: 'harmless', why: `its second catch holds all the same: ${latch.principle!.secondCatch}` };
@@ -99,15 +100,14 @@ function left(latch: Latch): Verdict {
 
 /** Closed while the joint stands a little before its place. */
 function notHome(m: Model, latch: Latch): Verdict {
-  const { mechanism, principle } = latch;
+  const { mechanism } = latch;
   const sliding = slides(m.top.kind[latch.joint]!);
   if (latch.joint === m.roles.seatPost)
     return { end: 'harmless', why: 'a post may be clamped at any height within its marks' };
-  const closesAnywhere = sliding && m.top.held[latch.joint] === 2;
+  const closesAnywhere = sliding && m.top.held[latch.joint] === HELD.clamp;
   if (closesAnywhere) {
-    const caught = principle || latch.actions >= 2 || latch.kind === 'detent' ? byCatch(latch) : undefined;
     return (
-      caught ?? {
+      byCatch(latch) ?? {
         end: 'looks_shut',
         why: 'it clamps anywhere: a little short of its end nothing tells, friction alone holds',
       }
