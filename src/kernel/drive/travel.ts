@@ -11,17 +11,17 @@
  * memory), beside the body's upkeep.
  * SI. Not here: crowds, gates, fatigue beyond the rests, walking down.
  */
+import { STRIDE } from '../effort/carry-edge.ts';
+import { PACE } from '../effort/hand-work.ts';
 import { motion } from '../effort/motion-code.ts';
 import { TMU_SECONDS } from '../effort/motion-times.ts';
 import { STANDARD_GRAVITY } from '../math/constants.ts';
 
-const PACE = 0.762;
 /** m/s. */
 export const WALKING_SPEED = PACE / (motion('W1P').tmu * TMU_SECONDS);
 export const LADEN_SPEED = PACE / (motion('W1PO').tmu * TMU_SECONDS);
 /** Along the plan, m/s. */
 const STAIR_SPEED = 0.45;
-const TREAD_RULE = 0.63;
 /** Work over the body's energy, cycling and climbing; from memory: 0.20 to 0.25. */
 export const HUMAN_EFFICIENCY = 0.24;
 /** The body's upkeep, W/kg: the first term of Pandolf's formula. */
@@ -54,7 +54,7 @@ export interface StairClimb {
 /** Stairs up with a load; a rest after every `restAfter` steps but not at the top. */
 export function climbStairs(steps: number, rise: number, body: number, load: number, restAfter = Infinity): StairClimb {
   if (!(steps >= 0 && rise > 0 && restAfter > 0)) throw new RangeError('stairs need steps of some height');
-  const tread = Math.max(0.2, TREAD_RULE - 2 * rise);
+  const tread = Math.max(0.2, STRIDE - 2 * rise);
   const speed = load > 0 ? (STAIR_SPEED * LADEN_SPEED) / WALKING_SPEED : STAIR_SPEED;
   const rests = steps > 0 && restAfter < Infinity ? Math.ceil(steps / restAfter) - 1 : 0;
   const seconds = (steps * tread) / speed + rests * REST_SECONDS;

@@ -12,7 +12,7 @@ import type { Carrying } from '../envelope/carry.ts';
 import { type Solid, solidReach } from '../envelope/solid.ts';
 import { add, cross, dot, scale, type Vec3 } from '../math/rigid.ts';
 
-const STRIDE = 0.63;
+export const STRIDE = 0.63;
 /** Steps for which the rule gives no tread are no steps. */
 const STEEPEST = 0.25;
 

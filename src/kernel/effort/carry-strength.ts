@@ -13,12 +13,11 @@
  */
 import { STANDARD_GRAVITY } from '../math/constants.ts';
 import { normalShare } from '../math/normal.ts';
-import { LIFT_SIGMA } from './lifting.ts';
+import { LIFT_SIGMA, Z75 } from './lifting.ts';
 import { RARE_HOLD, shareAble } from './strength.ts';
 
 /** Recommended loads in one hand, kg: middle of the published ranges. */
 export const ONE_HAND_LIMIT = { female: 6.5, male: 9.5 } as const;
-const Z75 = 0.6744897501960817;
 
 /** Below this share of the greatest force a hand holds for long. */
 const RESTFUL = 0.15;

@@ -7,13 +7,12 @@
  * One hand after the other: apart from the back that follows a led part, what a trained person overlaps is not taken off. All distances here: default, from memory.
  * Units m. Not here: what is done at the place (`lock-work`, `fold-time`).
  */
+import { INCH, POUND } from '../math/constants.ts';
 import { norm, sub, type Vec3 } from '../math/rigid.ts';
 import type { ElementKind, TimedElement } from './handed-time.ts';
 import { alongTable, weightAllowance } from './motion-code.ts';
 import { FIXED, LEG, MOVE, REACH, TURN, WALK } from './motion-times.ts';
 
-const INCH = 0.0254;
-const POUND = 0.45359237;
 /** A pace of 30 in: 5.3 TMU/ft and 15 TMU/pace agree at 2.8 ft with a brisk pace, at 2.5 ft with an unhurried one. */
 export const PACE = 0.762;
 

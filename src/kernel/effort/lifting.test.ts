@@ -64,4 +64,7 @@ describe('the share able to lift', () => {
     // as many men accept 541/329 times the load as women accept it
     expectWithin(shareLifting(541 / 329, 0), 0.75, { absolute: 1e-12 });
   });
+  it('has no share where it has no index', () => {
+    expect(shareLifting(Number.NaN)).toBeNaN();
+  });
 });

@@ -14,8 +14,10 @@
  * Valid for smooth two-handed lifts, standing, on a sound floor. Not for one hand, not for carrying, pushing, pulling.
  * Units: m, kg, rad, lifts a minute, h. Not here: children, the elderly, pregnancy.
  */
+import { INCH, POUND } from '../math/constants.ts';
 import { normalShare } from '../math/normal.ts';
 import { FREQUENCY_HOURS, FREQUENCY_ROWS } from './lifting-table.ts';
+import { GRIP_RATIO } from './strength.ts';
 
 export type Coupling = 'good' | 'fair' | 'poor';
 /** Where the hands are at one end of the lift. */
@@ -63,12 +65,12 @@ export interface LiftLimits {
 const SYSTEM = {
   metric: { load: 23, reach: 0.25, slope: 0.3, knuckle: 0.75, way: 0.045 },
   // 51 lb, 10 in, 0.0075/in, 30 in, 1.8 in
-  inch: { load: 51 * 0.45359237, reach: 0.254, slope: 0.0075 / 0.0254, knuckle: 0.762, way: 1.8 * 0.0254 },
+  inch: { load: 51 * POUND, reach: 0.254, slope: 0.0075 / INCH, knuckle: 0.762, way: 1.8 * INCH },
 } as const;
 /** The inch table of the manual at 22 and 23 in. */
 const ODD_REACH: readonly (readonly [reach: number, HM: number])[] = [
-  [22 * 0.0254, 0.46],
-  [23 * 0.0254, 0.44],
+  [22 * INCH, 0.46],
+  [23 * INCH, 0.44],
 ];
 const DEGREE = Math.PI / 180;
 const FARTHEST = 0.63;
@@ -144,13 +146,13 @@ function limitAt(end: LiftEnd, lift: Lift, way: number, { system = 'metric', rou
 }
 
 /** z of the shares that accept RWL, and the ratio of women's strength to men's. */
-const Z75 = 0.6744897501960817;
+export const Z75 = 0.6744897501960817;
 const Z99 = 2.3263478740408408;
-export const LIFT_SIGMA = Math.log(541 / 329) / (Z99 - Z75);
+export const LIFT_SIGMA = -Math.log(GRIP_RATIO) / (Z99 - Z75);
 
 /** Share of users who accept a lift of that index. `women`: share of women. */
 export function shareLifting(index: number, women = 0.5): number {
-  if (!(index > 0)) return 1;
+  if (index <= 0) return 1;
   const z = Math.log(index) / LIFT_SIGMA;
   return women * normalShare(Z75 - z) + (1 - women) * normalShare(Z99 - z);
 }

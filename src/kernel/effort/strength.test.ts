@@ -44,4 +44,8 @@ describe('strength of users', () => {
     expect(() => forceCap('grip', 'anybody', { ...RARE_USE, perMinute: 21 })).toThrow(RangeError);
     expect(() => forceCap('grip', 'anybody', { ...RARE_USE, hours: 9 })).toThrow(RangeError);
   });
+  it('of a force that nobody knows is unknown, not everybody', () => {
+    expect(shareAble('grip', Number.NaN)).toBeNaN();
+    expect(shareAble('grip', 0)).toBe(1);
+  });
 });

@@ -22,7 +22,7 @@ export interface BasicForce {
   readonly ratio: number;
 }
 /** Leyk et al. 2007: hand grip of women over men. */
-const GRIP_RATIO = 329 / 541;
+export const GRIP_RATIO = 329 / 541;
 /** Defaults, from memory: arms as the grip, whole body 0.65, legs 0.7. */
 const ARM = 0.6;
 const BODY = 0.65;
@@ -141,7 +141,8 @@ export function strengthModel(kind: ForceKind): StrengthModel {
  * `spared`: the part of one's own strength that may be used (1: all; 0.5: with the reserve of a recommended force).
  */
 export function shareAble(kind: ForceKind, force: number, use: ForceUse = RARE_USE, women = 0.5, spared = 1): number {
-  if (!(force > 0)) return 1;
+  // a force that is not known must not pass as none: NaN stays NaN
+  if (force <= 0) return 1;
   const m = forceMultipliers(use);
   const asked = force / (m.velocity * m.frequency * m.duration * spared);
   const { sigma, female, male } = strengthModel(kind);

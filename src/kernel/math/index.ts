@@ -1,4 +1,4 @@
-export { STANDARD_GRAVITY } from './constants.ts';
+export { INCH, POUND, STANDARD_GRAVITY } from './constants.ts';
 export { normalShare } from './normal.ts';
 export { power } from './power.ts';
 export {

@@ -81,9 +81,9 @@ export interface SeatedRider {
 const DEG = Math.PI / 180;
 const ELBOW_TARGET = 20 * DEG;
 const TRUNK_LEAST = 30 * DEG;
-const HEEL_UP = 15 * DEG;
+export const HEEL_UP = 15 * DEG;
 /** Sole and the pedal's half thickness. */
-const SOLE = 0.03;
+export const SOLE = 0.03;
 /** Pedal middle from the mid-plane, m: a tread of 156 mm; default, from memory. */
 export const PEDAL_OUT = 0.133;
 

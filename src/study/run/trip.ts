@@ -1,8 +1,8 @@
 /**
  * Trip discipline: the brief's way from door to door with this candidate, leg by leg.
  *
- * He rides at the brief's speed or what his everyday power gives, uphill what he can give for some minutes, and pushes where
- * that is slower than a bicycle is kept upright. He stops, folds (trained hands; the range of a first time beside it), rolls, carries,
+ * The usual rider keeps the brief's speed or what everyday power gives, uphill what can be given for some minutes, and pushes where
+ * that is slower than a bicycle is kept upright; stops, folds (trained hands; the range of a first time beside it), rolls, carries,
  * climbs the stairs with the rests of the brief, lifts, stows, and unfolds at the other end.
  * Energy: work at the pedals over an efficiency of 0.24; on foot Pandolf's formula; lifted weight over 0.24; light work for
  * the hands. Mechanical energy: at the pedals, or weight raised.
@@ -10,10 +10,12 @@
 import {
   climbStairs,
   HUMAN_EFFICIENCY,
+  INCH,
   LADEN_SPEED,
   LEAST_RIDING_SPEED,
   LIGHT_WORK,
   motion,
+  POUND,
   pushingSpeed,
   RIDER_POWER,
   type Ridden,
@@ -65,8 +67,6 @@ export interface TripResult {
 
 /** Seconds to stop, get off and stand ready; from memory. */
 const STOP_SECONDS = 6;
-const LB = 0.45359237;
-const INCH = 0.0254;
 /** A knuckle's height above the floor; what is lifted beyond is raised by the arms. */
 const HANDLE = 0.75;
 
@@ -74,11 +74,11 @@ const tmu = (code: string, pounds = 0): number =>
   motion(code, pounds > 0 ? { pounds, hands: 2 } : {}).tmu * TMU_SECONDS;
 
 /** Bend, take hold, arise with it in both hands. */
-const takeUp = (mass: number): number => tmu('B') + tmu('G1A') + tmu(`M${inches(HANDLE)}B`, mass / LB);
+const takeUp = (mass: number): number => tmu('B') + tmu('G1A') + tmu(`M${inches(HANDLE)}B`, mass / POUND);
 const inches = (m: number): string => (m / INCH).toFixed(1);
 const raise = (height: number, mass: number): number =>
-  takeUp(mass) + tmu(`M${inches(height)}C`, mass / LB) + tmu('W1PO');
-const pushIn = (mass: number): number => tmu('B') + tmu('M30A', mass / LB) + tmu('AB');
+  takeUp(mass) + tmu(`M${inches(height)}C`, mass / POUND) + tmu('W1PO');
+const pushIn = (mass: number): number => tmu('B') + tmu('M30A', mass / POUND) + tmu('AB');
 
 const whole = (x: number): string => (x >= 10 ? x.toFixed(0) : x.toFixed(1));
 const kmh = (v: number): string => `${whole(v * 3.6)} km/h`;

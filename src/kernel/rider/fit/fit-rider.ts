@@ -16,10 +16,11 @@ import { LINK, linksInto, SADDLE_RULE } from '../body-links.ts';
 import { RIDER_STRIDE } from '../population.ts';
 import { armSpan2, trunkForReach } from '../reach.ts';
 import { raiseFor } from '../saddle.ts';
+import { SOLE } from '../seat.ts';
 import { COLUMN } from '../survey.ts';
 import { flexionAt } from '../two-link.ts';
 import type { FitGeometry } from './fit-geometry.ts';
-import { placesOfLastTurn, SOLE, type TightPlace, turnCranks } from './leg-turn.ts';
+import { placesOfLastTurn, type TightPlace, turnCranks } from './leg-turn.ts';
 import { type FitLimits, MISS } from './limits.ts';
 
 /** What is kept of one rider: indices into a row of `FIT_STRIDE` numbers. */

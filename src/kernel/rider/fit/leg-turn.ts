@@ -8,6 +8,7 @@
  * fields lie on both sides).
  */
 import { LINK } from '../body-links.ts';
+import { HEEL_UP, SOLE } from '../seat.ts';
 import type { ClearanceField, NearestShape } from './clearance-field.ts';
 import type { FitGeometry } from './fit-geometry.ts';
 import type { FitLimits } from './limits.ts';
@@ -17,11 +18,8 @@ const TURN = 18;
 const BESIDE = 1 / 3;
 /** A least gap is told too large by up to 5 mm: nearer to its limit than this it is looked at again. */
 const NEAR = 0.008;
-const HEEL_UP = (15 * Math.PI) / 180;
 const COS_UP = Math.cos(HEEL_UP);
 const SIN_UP = Math.sin(HEEL_UP);
-/** Sole and the pedal's half thickness, as in `seat.ts`. */
-export const SOLE = 0.03;
 /** Round front end of a shoe, radius of heel and lower shank in a trouser leg, m; from memory. */
 const TOE_RADIUS = 0.03;
 const HEEL_RADIUS = 0.033;
