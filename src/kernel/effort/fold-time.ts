@@ -309,7 +309,8 @@ function total(steps: HandledStep[], w: Worker): HandledTime {
   for (const { elements } of steps)
     for (const e of elements) {
       shares[e.kind] += e.tmu * TMU_SECONDS;
-      if (e.kind === 'grasp' && e.code.startsWith('G')) holds++;
+      // a touch (G5) is no hold: the lever that follows a second catch is taken once
+      if (e.kind === 'grasp' && e.code.startsWith('G') && e.code !== 'G5') holds++;
       if (e.kind === 'move' && e.hand === 'both') twoHandMoves++;
       if (e.code === 'TBC1') walks += 0.5;
     }

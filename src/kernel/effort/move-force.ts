@@ -195,12 +195,14 @@ function along(
     rise,
     loss: simpson(friction, step),
     mass: carriedMass,
-    steady: steadying(m, here, plan, i, places, bodies, ws),
+    // a wheel that rolls on is not lifted: nothing to hold up
+    steady: rolls ? NOBODY : steadying(m, here, plan, i, places, bodies, ws),
   };
 }
 
 /** How far a wheel may rise or sink and still roll on the ground, m. */
 const ON_GROUND = 0.005;
+const NOBODY: MoveForce['steady'] = { force: 0, station: -1 };
 /** No body has mass: joints that carry nothing. */
 const NO_MASS = new Float64Array(0);
 
@@ -314,12 +316,11 @@ function steadying(
   bodies: Bodies,
   ws: LinkageWorkspace,
 ): MoveForce['steady'] {
-  const nobody = { force: 0, station: -1 };
   const { moving } = plan.segments[i]!;
   const lifted = [m.wheels.front, m.wheels.rear].filter((w) => moving[w.body] === 1);
-  if (lifted.length !== 1) return nobody;
+  if (lifted.length !== 1) return NOBODY;
   const standing = places.slice(0, i).some((place) => place?.foot);
-  if (standing) return nobody;
+  if (standing) return NOBODY;
   const wheel = lifted[0] === m.wheels.front ? m.wheels.rear : m.wheels.front;
   poseAlong(m, plan, i, 0, here, ws);
   let [weight, moment] = [0, 0];
@@ -330,7 +331,7 @@ function steadying(
     moment += STANDARD_GRAVITY * bodies.mass[b]! * (movePoint(here.bodyT, 12 * b, at3(bodies.com, 3 * b))[0] - pivot);
   }
   const { saddle, saddleBody, gripLeft, gripBody } = m.roles;
-  let best = nobody;
+  let best = NOBODY;
   for (const [station, body] of [
     [saddle, saddleBody],
     [gripLeft, gripBody],
