@@ -196,7 +196,7 @@ function build(ctx: Ctx, data: BriefData): Brief {
       stairs: atLeastZero(ctx, ['trip', 'stairs'], num(['trip', 'stairs'], t?.stairs, DIMENSION.number, 0)),
       climb: atLeastZero(ctx, ['trip', 'climb'], num(['trip', 'climb'], t?.climb, DIMENSION.number, 0)),
       descent: atLeastZero(ctx, ['trip', 'descent'], num(['trip', 'descent'], t?.descent, DIMENSION.number, 0)),
-      speed: atLeastZero(ctx, ['trip', 'speed'], num(['trip', 'speed'], t?.speed, DIMENSION.speed, DEFAULTS.speed)),
+      speed: positive(ctx, ['trip', 'speed'], num(['trip', 'speed'], t?.speed, DIMENSION.speed, DEFAULTS.speed)),
       ...readJourney(ctx, t),
     },
     loads: readLoads(

@@ -136,7 +136,16 @@ export const LOOP_FAMILIES: readonly Family[] = [
       'length to spare where the fold parts its wheels farthest; negative: it stops the fold, tears or comes off',
     needs: NEEDS,
     ...drag,
-    read: (r) => ofLoop(r, (l) => (l.fold ? l.length - l.fold.longest.need : absent('this bicycle does not fold'))),
+    read: (r) =>
+      ofLoop(r, (l) => {
+        if (!l.fold) return absent('this bicycle does not fold');
+        const { need } = l.fold.longest;
+        return Number.isFinite(need)
+          ? l.length - need
+          : absent(
+              'chainring and sprocket come to lie over one another where they are farthest: no loop goes round them there',
+            );
+      }),
     formula: 'n*p - L_F',
     inputs: (r) => {
       const l = loop(r);

@@ -59,7 +59,7 @@ import type { SteerResult } from './steer.ts';
 export interface ClimbGear {
   readonly gear: Gear;
   readonly load: CrankLoad;
-  /** Peak pedal force over the rider's weight: above 1 he cannot start by standing on the pedal. */
+  /** Peak pedal force over the rider's weight: above 1 nobody starts by standing on the pedal. */
   readonly weightShare: number;
   /** Turns per second at the speed that the usual rider keeps there. */
   readonly cadence: number;
@@ -71,7 +71,7 @@ export interface ClimbResult {
   /** Lowest gear first; empty without gears. */
   readonly gears: readonly ClimbGear[];
   readonly ridden: Ridden;
-  /** He gets off: slower than a bicycle is kept upright. */
+  /** Pushed: slower than a bicycle is kept upright. */
   readonly pushed: boolean;
   /** At `CLIMB_SPEED`, the same for every candidate. */
   readonly power: RoadPower;
@@ -268,6 +268,12 @@ function loopOf(m: Model, s: State, plan: FoldPlan, why: { loop?: string }): Loo
   const dz = to[2] - from[2];
   const centres = Math.sqrt(dx * dx + dz * dz);
   // The wheels' planes may lie apart; over a run of a foot that lengthens it by less than 0.1 mm and is left out of the length.
+  const apart = wheel(ring).radius + wheel(largest).radius;
+  if (!(centres >= apart)) {
+    // a refusal would take gears, road and braking with it
+    why.loop = `chainring and sprocket overlap: their centres are ${(1000 * centres).toFixed(0)} mm apart and need ${(1000 * apart).toFixed(0)} mm`;
+    return undefined;
+  }
   const loop = loopAround(wheel(ring), wheel(largest), centres);
   const smallest = loopAround(wheel(ring), wheel(Math.min(...sprockets)), centres);
   const given = gearing.pitches > 0;

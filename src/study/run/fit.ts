@@ -25,6 +25,7 @@ import {
   type Model,
   newPosedShapes,
   type Obstacles,
+  PEDAL_OUT,
   type PedalRoom,
   type Population,
   pedalLean,
@@ -112,7 +113,7 @@ function turnedShapes(m: Model, s: State, range: number, n: number, shapes: Int3
 }
 
 /** Lowest place of the frame over which one can stand: the least over x of the highest metal within a leg's length of it. */
-function standOver(m: Model, fixed: Obstacles, from: number, to: number): number {
+function standOver(fixed: Obstacles, from: number, to: number): number {
   const { posed, shapes } = fixed;
   const { nCapsule, bounds, capsule } = posed;
   const tops: (readonly [number, number])[] = [];
@@ -134,7 +135,7 @@ function standOver(m: Model, fixed: Obstacles, from: number, to: number): number
     for (const [px, pz] of tops) if (Math.abs(px - x) <= STANDING_HALF && pz > high) high = pz;
     if (high < least) least = high;
   }
-  return m.top.nCapsule >= 0 && Number.isFinite(least) ? least : Number.NaN;
+  return Number.isFinite(least) ? least : Number.NaN;
 }
 
 interface Ridden {
@@ -159,6 +160,8 @@ function geometryOf(
     ['grip', roles.gripLeft],
   ] as const)
     if (station < 0) throw new RangeError(`this candidate has no ${what}: nobody can sit on it`);
+  // without a crank length every comparison with a gap would be false, and everybody would fit
+  if (m.crankLength < 0) throw new RangeError('this candidate has no crankset: nobody can pedal it');
   const steered = sideOf(top, roles.steerer);
   const riders = new Set(
     candidate.parts.filter((p) => p.kind === 'pedal' || p.kind === 'crankset').flatMap((p) => p.shapes),
@@ -172,7 +175,7 @@ function geometryOf(
   const { highest, marked } = highestRaise(post);
   const crank = stationAt(s, roles.crank);
   const [left, right] = [stationAt(s, roles.gripLeft), stationAt(s, roles.gripRight)];
-  const pedalOut = pedalsOf(candidate, s)[0]?.out ?? PEDAL_OUT_USUAL;
+  const pedalOut = pedalsOf(candidate, s)[0]?.out ?? PEDAL_OUT;
   const grip = { x: (left[0] + right[0]) / 2, z: (left[2] + right[2]) / 2, half: Math.abs(left[1] - right[1]) / 2 };
   const geometry: FitGeometry = {
     crank: { x: crank[0], z: crank[2], length: s.value[m.crankLength]! },
@@ -188,14 +191,11 @@ function geometryOf(
     ]),
     frameAtHeel: field(straight, [pedalOut - BALL_TO_HEEL * Math.sin(limits.heel_in)]),
     frameAtLeg: field(straight, [(limits.knee_out + pedalOut) / 2]),
-    over: standOver(m, straight[0]!, post.saddle[0] + NOSE, grip.x - BAR_ROOM),
+    over: standOver(straight[0]!, post.saddle[0] + NOSE, grip.x - BAR_ROOM),
     rating,
   };
   return { geometry, marked: marked < post.range[1], pedalOut };
 }
-
-/** Without pedals in the file: a tread of 156 mm; default, from memory. */
-const PEDAL_OUT_USUAL = 0.133;
 
 export interface PedalPlace {
   /** Middle from the mid-plane, edge from it, half thickness, m. */
