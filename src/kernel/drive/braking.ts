@@ -105,7 +105,7 @@ export interface Stop {
   readonly braking: number;
 }
 
-/** Way to a stop. `brake`: full force over mass less nothing, `slope`: g sin θ, negative downhill (m/s²). */
+/** Way to a stop. `deceleration`: of the bicycle once the brake has its full force; `slope`: g sin θ, negative downhill; m/s². */
 export function stopFrom(speed: number, deceleration: number, reaction: number, buildUp: number, slope = 0): Stop {
   const never: Stop = {
     distance: Infinity,

@@ -3,8 +3,8 @@
  *
  * Energy per turn: T_mean 2π Ec = F · development, F the force at the wheel. Legs push downward in turns, so the torque goes
  * with |sin θ| of the crank angle: its peak is π/2 of its mean (a fair fit to measured curves of seated riders; shape from
- * memory), and the peak pedal force is that over the crank's length. A rider who stands on the pedal without pulling
- * at the bar has no more than his weight: with one that needs more he does not start.
+ * memory), and the peak pedal force is that over the crank's length. Standing on the pedal without pulling at the bar gives
+ * no more than the rider's weight: a gear that needs more does not start.
  * SI. Not here: pulling at pedals and bar (which gives more for a few turns), the dead centres, tyres that slip.
  */
 export interface CrankLoad {

@@ -55,7 +55,7 @@ describe('assistance', () => {
 describe('a rider', () => {
   const load: RoadLoad = { mass: 95, rolling: 0.007, dragArea: 0.55, efficiency: 0.95 };
   const motor = { power: 250, assistsTo: 25 * KMH, assist: 1 };
-  it('goes as fast as he wishes for what that takes, or as fast as his power carries him', () => {
+  it('goes as fast as wished for what that takes, or as fast as the legs allow', () => {
     const wish = ridden(load, 200, 5);
     expect(wish.speed).toBe(5);
     expect(wish.rider).toBeLessThan(200);

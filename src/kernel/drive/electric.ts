@@ -58,8 +58,8 @@ export const LEGAL_RULES: Readonly<Record<'EU' | 'US', readonly LegalRule[]>> = 
       unit: 'V',
       limit: 48,
       below: false,
-      source: EN,
-      standing: 'published',
+      source: `${EN}, from memory`,
+      standing: 'memory',
     },
     {
       id: 'walk',
@@ -67,7 +67,7 @@ export const LEGAL_RULES: Readonly<Record<'EU' | 'US', readonly LegalRule[]>> = 
       unit: 'm/s',
       limit: 6 * KMH,
       below: false,
-      source: 'EN 15194',
+      source: 'EN 15194, from memory',
       standing: 'memory',
     },
     {

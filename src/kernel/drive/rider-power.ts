@@ -1,10 +1,10 @@
 /**
- * What an everyday rider gives, and how fast that carries him.
+ * What an everyday rider gives, and the speed that comes of it.
  *
  * Per kilogram of body: 1.5 W on the way to work, 2.5 W for some minutes uphill; defaults, from memory, for adults who do not
  * train (trained riders give twice that). Below 1.4 m/s a bicycle is hardly kept upright (from memory): one gets off and pushes.
  * Pushing uphill slows walking by exp(−3.5 · grade) (W. Tobler, Three presentations on geographical analysis, NCGIA 93-1,
- * 1993, from memory: his curve, scaled to the laden walk).
+ * 1993, from memory: the curve, scaled to the laden walk).
  * Assistance adds to the rider's power as the setting says, up to the motor's continuous power and its speed.
  */
 import { assistAt } from './electric.ts';

@@ -54,7 +54,7 @@ export interface RoadPower {
   readonly wheel: number;
   /** At the pedals: wheel over efficiency, 0 where the wheel needs nothing. */
   readonly pedals: number;
-  /** Between the air that the rider meets and his way, rad. */
+  /** Between the air that the rider meets and the way, rad. */
   readonly yaw: number;
 }
 /** A change from one speed to another within a time, m/s and s. */

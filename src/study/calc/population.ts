@@ -59,7 +59,7 @@ export const topic: CalcTopic<Input, Output> = {
   name: 'population',
   meaning: 'the share of riders whose body measure, saddle height or mass lies in a range',
   method:
-    'riders drawn from a multivariate normal model of ANSUR II (Gordon et al. 2014; lengths normal, mass lognormal), seeded xoroshiro128+; Wilson 1927 interval',
+    'riders drawn with the correlations of ANSUR II (Gordon et al. 2014), each measure through the survey’s own percentiles, seeded xoroshiro128+; Wilson 1927 interval',
   input,
   output,
   run({ sex, women_share, quantity, from, to, n, seed, public: id }) {

@@ -59,7 +59,7 @@ const output = z.strictObject({
   grade_W: W('Slope; negative downhill'),
   kinetic_W: W('Change of speed'),
   wheel_W: W('Sum, at the wheel; negative: for the brakes'),
-  yaw_deg: z.number().describe('Between the air that the rider meets and his way, deg'),
+  yaw_deg: z.number().describe('Between the air that the rider meets and the way, deg'),
   crr: z.number().describe('Rolling resistance taken'),
   per_km_kJ: z.number().nullable().describe('Work at the pedals per km, kJ; null at rest'),
 });

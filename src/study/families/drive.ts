@@ -186,7 +186,7 @@ export const DRIVE_FAMILIES: readonly Family[] = [
     valid: ROAD,
     outside: (r) =>
       r.drive!.climb?.pushed
-        ? `slower than ${(LEAST_RIDING_SPEED * 3.6).toFixed(0)} km/h, where a bicycle is hardly kept upright: he pushes`
+        ? `slower than ${(LEAST_RIDING_SPEED * 3.6).toFixed(0)} km/h, where a bicycle is hardly kept upright: it is pushed`
         : undefined,
     spread: (r) => 0.2 * (r.drive!.climb?.ridden.speed ?? 0),
     note: (r) => {
@@ -276,8 +276,8 @@ function startNote(r: Results): string | undefined {
   const g = r.drive!.climb?.gears[0];
   if (!g) return undefined;
   const share = `${(g.weightShare * 100).toFixed(0)} % of the usual rider’s weight`;
-  if (g.weightShare > 1) return `${share}: he cannot start here without pulling at the bar`;
-  return `${share}: he starts ${g.weightShare > 0.5 ? 'standing' : 'seated'}`;
+  if (g.weightShare > 1) return `${share}: no start here without pulling at the bar`;
+  return `${share}: starts ${g.weightShare > 0.5 ? 'standing' : 'seated'}`;
 }
 
 function powerInputs(r: Results, speed: number, grade: number): readonly Input[] {

@@ -126,7 +126,7 @@ export const EFFORT_FAMILIES: readonly Family[] = [
     ],
     source: `${TIMES}; factor ${FIRST_TIME[0]} to ${FIRST_TIME[1]}: judgement`,
     standing: 'memory',
-    valid: `${TRAINED}; somebody who has to find out by himself takes minutes`,
+    valid: `${TRAINED}; whoever has to find out unaided takes minutes`,
     spread: (r) => 0.3 * r.effort!.fold.firstTime[1],
     note: (r) => {
       const [low, high] = r.effort!.fold.firstTime;

@@ -219,13 +219,14 @@ export const FIT_FAMILIES: readonly Family[] = [
       return Number.isFinite(toe.gap) ? toe.gap : absent('no steering angle brings the wheel before a pedal');
     },
     steps: [
-      'The wheel as a flat cylinder of tyre and guard, turned about the steering axis; the first point of it on the line ahead of the pedal; the least over the steering angles of the toe check.',
+      'The wheel as a flat cylinder of tyre and guard, turned about the steering axis; its rearmost point, at whatever height, in the pedal’s plane beside the bicycle; the least over the steering angles of the toe check.',
     ],
     source:
       '16 CFR 1512.17(d) asks for 89 mm without foot retention; ISO 4210-2 for 100 mm on city bicycles (from memory)',
     standing: 'published',
     valid: 'flat pedals, right or left crank forward',
     spread: () => 0.004,
+    caution: 'A shoe that meets the turned front wheel can throw the rider.',
     note: (r) => (r.fit!.toe ? `at ${(Math.abs(r.fit!.toe.angle) * DEG).toFixed(0)}° of steering` : undefined),
   },
   {

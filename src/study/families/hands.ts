@@ -1,5 +1,14 @@
 /** Quantities of hands: how hard they push and squeeze, who can, what falls by itself. */
-import { BASIC_FORCES, CONDITIONAL_SHARE, forceBand, type OneWay, RECOMMENDED_SHARE, STANDARD_GRAVITY } from '#kernel';
+import {
+  BASIC_FORCES,
+  CONDITIONAL_SHARE,
+  forceBand,
+  forceMultipliers,
+  type OneWay,
+  RARE_USE,
+  RECOMMENDED_SHARE,
+  STANDARD_GRAVITY,
+} from '#kernel';
 import { type Absent, absent, type Family, single } from '../family.ts';
 import type { Results } from '../results.ts';
 import {
@@ -147,7 +156,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
           value: load ? BASIC_FORCES[load.strength][r.setting.people.hands] : Number.NaN,
           unit: 'N',
         },
-        { symbol: 'm_v', meaning: 'the part moves', value: 0.8, unit: '' },
+        { symbol: 'm_v', meaning: 'the part moves', value: forceMultipliers(RARE_USE).velocity, unit: '' },
       ];
     },
     source: 'EN 1005-3:2002+A1:2008; basic forces as printed, multiplier from memory',
@@ -178,6 +187,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
     standing: 'published',
     valid: FORCE_VALID,
     spread: (r) => FORCE_FLOOR + FORCE_SHARE * (strongest(r)?.greatest.force ?? 0),
+    caution: HAND_CAUTION,
     note: (r) => {
       const move = strongest(r);
       return move && `${plainName(r.model.top.names.joints[move.joint]!)}: ${placeWords(r, move, move.greatest)}`;
@@ -198,6 +208,7 @@ export const HANDS_FAMILIES: readonly Family[] = [
     standing: 'published',
     valid: FORCE_VALID,
     spread: (r, slot) => FORCE_FLOOR + FORCE_SHARE * (moveOf(r, slot)?.greatest.force ?? 0),
+    caution: HAND_CAUTION,
     note: (r, slot) => {
       const move = moveOf(r, slot);
       if (!move) return undefined;

@@ -49,7 +49,7 @@ export const MOTOR_FAMILIES: readonly Family[] = [
     read: (r) => motor(r, (m) => m.law.filter((v) => !v.holds).length),
     steps: ['Power, speed, walking help, voltage and drive without pedalling, each against its limit.'],
     source:
-      'EN 15194:2017, scope (250 W continuous, 25 km/h, 48 V, off when pedalling stops; 6 km/h from memory); US 16 CFR 1512.2(a)(2) (below 750 W and 20 mph)',
+      'EN 15194:2017, scope (250 W continuous, 25 km/h, off when pedalling stops; 48 V and 6 km/h from memory); US 16 CFR 1512.2(a)(2) (below 750 W and 20 mph)',
     standing: 'published',
     valid: 'EU unless the brief’s region is US; states and countries have rules of their own',
     spread: () => 0,

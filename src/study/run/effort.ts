@@ -2,7 +2,7 @@
  * Effort discipline: seconds, bends, hands and grips of folding and unfolding. Follows a dragging hand.
  * Lifting and carrying the package need its box: they are a discipline of their own, `burden`.
  */
-import { gripHeightOf, type HandledTime, type LockWork, type MoveHold, type State, timeToFold } from '#kernel';
+import { gripHeightOf, type HandledTime, HELD, type LockWork, type MoveHold, type State, timeToFold } from '#kernel';
 import { findPrinciple, type ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
 import type { FoldResult } from './fold.ts';
@@ -46,7 +46,7 @@ export function runEffort(
 export function locksOf(candidate: ResolvedCandidate, s: State): readonly LockWork[] {
   const { held } = candidate.model.top;
   return candidate.hardware.map((h, j): LockWork => {
-    if (held[j] !== 1 && held[j] !== 2) return { kind: 'none', lever: 0, actions: 0 };
+    if (held[j] !== HELD.latch && held[j] !== HELD.clamp) return { kind: 'none', lever: 0, actions: 0 };
     const { actions } = h;
     if (actions === 0) return { kind: 'detent', lever: 0, actions };
     const principle = findPrinciple(h.principle || h.basis);

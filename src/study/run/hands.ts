@@ -9,7 +9,9 @@ import {
   BASIC_FORCES,
   type ForceKind,
   forceCap,
+  HELD,
   type JointFriction,
+  KIND,
   type MoveForce,
   moveForces,
   newLinkageWorkspace,
@@ -92,11 +94,11 @@ function frictionsOf(candidate: ResolvedCandidate, s: State): JointFriction[] {
   const { top } = candidate.model;
   return candidate.hardware.map((h, j) => {
     const usual = usualFriction(top.kind[j]!);
-    const free = top.held[j] === 0 || top.held[j] === 3;
+    const free = top.held[j] !== HELD.latch && top.held[j] !== HELD.clamp;
     const preload = free && h.preload >= 0 ? s.value[h.preload]! : 0;
     // bearings as far apart as the hardware is long on its axis
     const span = h.size ? s.value[h.size[2]]! : usual.span;
-    return { ...usual, preload, span: top.kind[j] === 0 && span > 0 ? span : usual.span };
+    return { ...usual, preload, span: top.kind[j] === KIND.pivot && span > 0 ? span : usual.span };
   });
 }
 
