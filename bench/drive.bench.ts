@@ -39,7 +39,11 @@ for (const candidate of [...w.candidates, ...w.extras]) {
   measure(`drive: ${candidate.id}`, () => runDrive(candidate, s, w.setting, r.mass!, r.fold!, r.steer).flat.pedals, {
     aim_us: 1000,
   });
-  measure(`trip: ${candidate.id}`, () => runTrip(candidate, s, w.setting, r.mass!, r.effort!, r.drive!).seconds, {
-    aim_us: 1000,
-  });
+  measure(
+    `trip: ${candidate.id}`,
+    () => runTrip(candidate, s, w.setting, r.mass!, r.effort!, r.burden!, r.drive!).seconds,
+    {
+      aim_us: 1000,
+    },
+  );
 }

@@ -23,13 +23,13 @@ describe('the people and the way of a brief', () => {
       limits: {},
     });
     expect(riders.female).toEqual(PUBLICS.germany_2005.female);
-    expect(trip).toMatchObject({ distance: 3000, climbLength: 200, step: 0.17, lifts: [], wet: true });
+    expect(trip).toMatchObject({ distance: 3000, climbLength: 200, step: 0.17, lifts: [] });
     expect(trip.rest).toBe(Number.POSITIVE_INFINITY);
   });
 
   it('reads units, and keeps of a public what the brief does not change', () => {
     const { riders, trip } = good(
-      'riders: {shortest: 1.5 m, tallest: 1.9 m, heaviest: 100 kg, women: 40 %, public: us_2014, female: {mass: 70 kg}, hands: workers, limits: {knee_gap: 3 cm, heel_in: 8 deg, saddle_tolerance: 3 %}}\ntrip: {distance: 2 km, climb_length: 150 m, lifts: {boot: 70 cm}, wet: no, rest: 20}',
+      'riders: {shortest: 1.5 m, tallest: 1.9 m, heaviest: 100 kg, women: 40 %, public: us_2014, female: {mass: 70 kg}, hands: workers, limits: {knee_gap: 3 cm, heel_in: 8 deg, saddle_tolerance: 3 %}}\ntrip: {distance: 2 km, climb_length: 150 m, lifts: {boot: 70 cm}, rest: 20}',
     );
     expect(riders.women).toBe(0.4);
     expect(riders.female).toEqual({ ...PUBLICS.us_2014.female, mass: 70 });
@@ -41,7 +41,6 @@ describe('the people and the way of a brief', () => {
       distance: 2000,
       climbLength: 150,
       lifts: [{ name: 'boot', height: 0.7 }],
-      wet: false,
       rest: 20,
     });
   });

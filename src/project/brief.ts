@@ -12,7 +12,7 @@ import type { Problem } from './problems.ts';
 import { noteExpression, type Reader, shareUnit, unitOf } from './resolve/reader.ts';
 import { type BriefData, briefSchema, type SpaceData } from './schema/brief-schema.ts';
 import { checkStructure } from './schema/check-structure.ts';
-import { type Amount, isYes } from './schema/values.ts';
+import type { Amount } from './schema/values.ts';
 import { type Path, type ProblemExtra, problemAt, type SourceDocument, type Span } from './text.ts';
 import { DIMENSION, type Dimension, inSI, parseUnit, sameDimension } from './units.ts';
 
@@ -120,7 +120,6 @@ export interface Brief {
     readonly step: number;
     readonly rest: number;
     readonly lifts: readonly { readonly name: string; readonly height: number }[];
-    readonly wet: boolean;
   };
   readonly loads: BriefLoads;
   readonly spaces: readonly Space[];
@@ -341,7 +340,6 @@ function readJourney(ctx: Ctx, t: BriefData['trip']) {
       name,
       height: positive(ctx, ['trip', 'lifts', name], given(ctx, ['trip', 'lifts', name], raw, DIMENSION.length).value),
     })),
-    wet: t?.wet === undefined ? true : isYes(t.wet),
   };
 }
 

@@ -112,7 +112,7 @@ const NEEDS: Readonly<Partial<Record<Discipline, readonly Discipline[]>>> = {
   pinch: ['fold', 'hands'],
   foolproof: ['fold'],
   drive: ['mass', 'fold'],
-  trip: ['mass', 'effort', 'drive'],
+  trip: ['mass', 'effort', 'burden', 'drive'],
 };
 
 export function namesFor(candidate: ResolvedCandidate, setting: Setting): SlotNames {
@@ -210,7 +210,16 @@ export function evaluate(p: Plan, x?: Float64Array, s: State = p.candidate.model
     pinch: () => (results.pinch = runPinch(p.candidate, s, results.fold!, results.hands!)),
     foolproof: () => (results.foolproof = runFoolproof(p.candidate, s, results.fold!)),
     drive: () => (results.drive = runDrive(p.candidate, s, p.setting, results.mass!, results.fold!, results.steer)),
-    trip: () => (results.trip = runTrip(p.candidate, s, p.setting, results.mass!, results.effort!, results.drive!)),
+    trip: () =>
+      (results.trip = runTrip(
+        p.candidate,
+        s,
+        p.setting,
+        results.mass!,
+        results.effort!,
+        results.burden!,
+        results.drive!,
+      )),
   };
   for (const d of ORDER) {
     if (!p.disciplines.has(d)) continue;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { EPS, expectWithin } from '../../../test/expect-within.ts';
+import { climbStairs, LADEN_SPEED, WALKING_SPEED, walkingPower } from '../effort/on-foot.ts';
 import { airTravel, assistAt, batteryRange, legalVerdicts, type MotorFigures } from './electric.ts';
 import { ridden } from './rider-power.ts';
 import type { RoadLoad } from './road-power.ts';
-import { climbStairs, LADEN_SPEED, WALKING_SPEED, walkingPower } from './travel.ts';
 
 const ROUNDOFF = { relative: 64 * EPS };
 const KMH = 1 / 3.6;

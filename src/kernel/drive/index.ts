@@ -84,15 +84,4 @@ export {
   sharedRolling,
 } from './rolling.ts';
 export { increasingRoot, type Root } from './root.ts';
-export {
-  climbStairs,
-  HUMAN_EFFICIENCY,
-  LADEN_SPEED,
-  LIGHT_WORK,
-  REST_SECONDS,
-  type StairClimb,
-  UPKEEP,
-  WALKING_SPEED,
-  walkingPower,
-} from './travel.ts';
 export { rollingRadius, rollOut, tyreDiameter } from './wheel-size.ts';

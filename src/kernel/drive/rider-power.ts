@@ -7,10 +7,11 @@
  * 1993, from memory: the curve, scaled to the laden walk).
  * Assistance adds to the rider's power as the setting says, up to the motor's continuous power and its speed.
  */
+
+import { LADEN_SPEED } from '../effort/on-foot.ts';
 import { assistAt } from './electric.ts';
 import { type RoadLoad, roadPower } from './road-power.ts';
 import { roadSpeed } from './road-speed.ts';
-import { LADEN_SPEED } from './travel.ts';
 
 export const RIDER_POWER = { everyday: 1.5, minutes: 2.5 } as const;
 export const LEAST_RIDING_SPEED = 1.4;

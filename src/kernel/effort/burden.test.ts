@@ -38,14 +38,18 @@ describe('the grip that carries', () => {
     expect(shareLasting(1)).toBe(1);
   });
   it('counts the longest stretch between two rests', () => {
-    const stairs = { stairs: 60, carry: 11 };
-    expectWithin(longestStretch({ ...stairs, rest: Infinity }), 60 * 0.65 + 10, { relative: 4 * EPS });
-    expectWithin(longestStretch({ ...stairs, rest: 20 }), 13, { relative: 4 * EPS });
-    expectWithin(longestStretch({ ...stairs, rest: 10, carry: 22 }), 20, { relative: 4 * EPS });
-    expectWithin(longestStretch({ ...stairs, rest: 80 }), 39, { relative: 4 * EPS });
+    // Treads of 0.29 m at 0.45 · 15/17 m/s; a pace of 0.762 m in 17 TMU.
+    const each = (0.29 * 17) / (0.45 * 15);
+    const speed = 0.762 / (17 * 0.036);
+    const stairs = { stairs: 60, carry: 11, step: 0.17 };
+    const by = { relative: 8 * EPS };
+    expectWithin(longestStretch({ ...stairs, rest: Infinity }), 60 * each + 11 / speed, by);
+    expectWithin(longestStretch({ ...stairs, rest: 20 }), 20 * each, by);
+    expectWithin(longestStretch({ ...stairs, rest: 10, carry: 22 }), 22 / speed, by);
+    expectWithin(longestStretch({ ...stairs, rest: 80 }), 60 * each, by);
   });
   it('lets fewer carry more, longer, and among women', () => {
-    const way = { stairs: 60, rest: Infinity, carry: 20 };
+    const way = { stairs: 60, rest: Infinity, carry: 20, step: 0.17 };
     const base = carryShare(12, way, 0.5);
     expect(carryShare(14, way, 0.5).able).toBeLessThan(base.able);
     expect(carryShare(12, { ...way, rest: 20 }, 0.5).able).toBeGreaterThan(base.able);

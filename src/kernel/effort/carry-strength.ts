@@ -14,6 +14,7 @@
 import { STANDARD_GRAVITY } from '../math/constants.ts';
 import { normalShare } from '../math/normal.ts';
 import { LIFT_SIGMA, Z75 } from './lifting.ts';
+import { LADEN_SPEED, stepSeconds } from './on-foot.ts';
 import { RARE_HOLD, shareAble } from './strength.ts';
 
 /** Recommended loads in one hand, kg: middle of the published ranges. */
@@ -23,9 +24,6 @@ export const ONE_HAND_LIMIT = { female: 6.5, male: 9.5 } as const;
 const RESTFUL = 0.15;
 /** Force at the lift of a step over the weight; as in holding the package shut on stairs. Default, from memory. */
 const PEAK = 1.5;
-/** s per step upstairs with a load, m/s on the level with a load. Default, from memory. */
-export const STEP_SECONDS = 0.65;
-export const CARRY_SPEED = 1.1;
 
 /** Seconds for which a hand holds the share `f` of its greatest force; Infinity below 0.15. @throws RangeError above 1. */
 export function enduranceSeconds(f: number): number {
@@ -50,12 +48,15 @@ export interface CarryWay {
   readonly stairs: number;
   readonly rest: number;
   readonly carry: number;
+  /** Rise of a step, m. */
+  readonly step: number;
 }
 /** The longest stretch without a rest, s. Without rests stairs and level way are one; else one rests between them too. */
-export function longestStretch({ stairs, rest, carry }: CarryWay): number {
-  const level = carry / CARRY_SPEED;
-  if (!Number.isFinite(rest)) return stairs * STEP_SECONDS + level;
-  return Math.max(Math.min(rest, stairs) * STEP_SECONDS, level);
+export function longestStretch({ stairs, rest, carry, step }: CarryWay): number {
+  const level = carry / LADEN_SPEED;
+  const each = stepSeconds(step, true);
+  if (!Number.isFinite(rest)) return stairs * each + level;
+  return Math.max(Math.min(rest, stairs) * each, level);
 }
 
 export interface CarryShare {

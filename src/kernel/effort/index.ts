@@ -1,13 +1,11 @@
 export { type CarryEdge, carryEdge } from './carry-edge.ts';
 export {
-  CARRY_SPEED,
   type CarryShare,
   type CarryWay,
   carryShare,
   enduranceSeconds,
   longestStretch,
   ONE_HAND_LIMIT,
-  STEP_SECONDS,
   shareLasting,
 } from './carry-strength.ts';
 export {
@@ -53,6 +51,17 @@ export type { LockKind, LockWork } from './lock-work.ts';
 export { MOTION_CODES, type Motion, type MotionLoad, motion, weightAllowance } from './motion-code.ts';
 export { TMU_SECONDS } from './motion-times.ts';
 export { type MoveForce, moveForces, type OneWay } from './move-force.ts';
+export {
+  climbStairs,
+  HUMAN_EFFICIENCY,
+  LADEN_SPEED,
+  LIGHT_WORK,
+  REST_SECONDS,
+  type StairClimb,
+  UPKEEP,
+  WALKING_SPEED,
+  walkingPower,
+} from './on-foot.ts';
 export { type PackageLift, packageLift } from './package-lift.ts';
 export { balancedUp, ROLLING_LEVER, type RollForce, rollForce } from './roll-force.ts';
 export {

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { FIT_FIGURES, PUBLIC_IDS } from '#kernel';
 import { loadsSchema } from './loads-schema.ts';
-import { amount, format, name, named, text, yesNo } from './values.ts';
+import { amount, format, name, named, text } from './values.ts';
 
 const because = z.string().optional().describe('Where the number comes from.');
 const quantity = text('Name of a quantity: mass.total, steer.trail, space.bench.margin.');
@@ -114,7 +114,6 @@ export const briefSchema = z.strictObject({
       lifts: named(amount('Height: 350 mm.'))
         .optional()
         .describe('Heights to which both hands lift it: {gangway: 350 mm, rack: 1.2 m}.'),
-      wet: yesNo('Braking is judged in the wet: yes when left out.').optional(),
     })
     .optional(),
   loads: loadsSchema.optional().describe('What frame, fork, bar and post must carry.'),

@@ -168,7 +168,7 @@ export const EFFORT_FAMILIES: readonly Family[] = [
     slots: single,
     read: (r) => carry(r).able,
     steps: [
-      'Longest stretch of the brief’s stairs and level way without a rest, 0.65 s a step and 1.1 m/s.',
+      'Longest stretch of the brief’s stairs and level way without a rest, at the pace of the trip: 1.25 m/s and 0.40 m/s along the stairs.',
       'Share of the greatest grip that lasts so long (Rohmert 1960); grip that the weight then asks for, at least 1.5 times the weight.',
       'Share of women and men whose grip is that strong (EN 1005-3 percentiles, women to men after Leyk et al. 2007).',
     ],

@@ -1,5 +1,5 @@
 /** Quantities of fit: who can ride it, who is left out and why. */
-import { MISSES, type MissKey, SADDLE_RULE, type Share } from '#kernel';
+import { FIT, FIT_STRIDE, MISSES, type MissKey, SADDLE_RULE, type Share } from '#kernel';
 import { type Absent, absent, type Family, single } from '../family.ts';
 import type { Results } from '../results.ts';
 
@@ -71,6 +71,14 @@ function culprit(r: Results, key: MissKey): string | undefined {
   if (name === undefined) return undefined;
   const turned = angle === 0 ? '' : `, bar turned ${(Math.abs(angle) * DEG).toFixed(0)}°`;
   return `least room of anybody beside ${name}${turned}`;
+}
+
+/** Share of riders whose knee comes nearer than `room` (m) to what turns with the bar, or to the frame. */
+function nearerThan(r: Results, room: number): number {
+  const { riders, people } = r.fit!;
+  let near = 0;
+  for (let i = 0; i < people.n; i++) if (riders[i * FIT_STRIDE + FIT.kneeGap]! < room) near++;
+  return near / people.n;
 }
 
 const saddleRange = (r: Results, end: 'low' | 'high'): number => {
@@ -178,7 +186,8 @@ export const FIT_FAMILIES: readonly Family[] = [
     note: (r, slot) => {
       const m = missOf(r, slot);
       const where = culprit(r, m.key);
-      return `${m.words}; ${percent(m.only.share)} miss nothing else${where ? `; ${where}` : ''}`;
+      const recalled = m.key === 'knee' ? `; with 50 mm of room, as recalled, ${percent(nearerThan(r, 0.05))}` : '';
+      return `${m.words}; ${percent(m.only.share)} miss nothing else${recalled}${where ? `; ${where}` : ''}`;
     },
   },
   saddle('low'),

@@ -4,7 +4,7 @@ import { type Family, type Input, single } from '../family.ts';
 import type { Results } from '../results.ts';
 import type { TripLeg } from '../run/trip.ts';
 
-const common = { tier: 'drag', needs: ['effort', 'drive', 'trip'], slots: single } as const;
+const common = { tier: 'settle', needs: ['effort', 'burden', 'drive', 'trip'], slots: single } as const;
 const VALID =
   'usual rider with the luggage, dry and without wind; trained hands; no traffic lights, no waiting; walking and powers are defaults';
 const SOURCE =

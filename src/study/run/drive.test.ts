@@ -4,14 +4,19 @@ import { readProject } from '#project';
 import { expectWithin } from '../../../test/expect-within.ts';
 import { plainBeamFiles } from '../../../test/fixtures/plain-beam.ts';
 import { quayside } from '../../../test/fixtures/quayside.ts';
-import { evaluate, plan } from '../evaluate.ts';
+import { quantitiesFor } from '../catalogue.ts';
+import { evaluate, namesFor, plan } from '../evaluate.ts';
 import { openWorkspace, type Workspace } from '../workspace.ts';
 
 const w = quayside();
 const all = (from: Workspace) => [...from.candidates, ...from.extras];
 function figures(id: string, from: Workspace = w) {
   const candidate = all(from).find((c) => c.id === id)!;
-  const e = evaluate(plan(candidate, from.setting, from.reference, ['drag']));
+  const wanted = quantitiesFor(namesFor(candidate, from.setting)).filter(
+    (q) => q.family.tier === 'drag' || q.id.startsWith('trip.'),
+  );
+  const only = new Set(wanted.map((q) => q.id));
+  const e = evaluate(plan(candidate, from.setting, from.reference, ['drag', 'settle'], only));
   const value = (q: string): number => e.value[e.quantities.findIndex((x) => x.id === q)]!;
   const why = (q: string): string | undefined => e.reason[e.quantities.findIndex((x) => x.id === q)];
   return { value, why, results: e.results, candidate };
@@ -141,11 +146,23 @@ describe('the trip', () => {
     const stairs = (f: typeof beam) => f.results.trip!.legs.find((l) => l.kind === 'stairs')!.energy;
     expect(stairs(figures('side_beam+mid_drive'))).toBeGreaterThan(stairs(beam));
   });
-  it('of a bicycle that does not fold has no folding in it', () => {
+  it('is not that of a bicycle that does not fold, and says so', () => {
     const city = w.project.candidates.find((c) => c.id === 'city')!;
-    const e = evaluate(plan(city, w.setting, undefined, ['drag']));
-    expect(e.results.trip!.legs.some((l) => l.kind === 'fold' || l.kind === 'unfold')).toBe(false);
-    expect(e.results.trip!.folding).toBe(0);
+    const e = evaluate(plan(city, w.setting, undefined, ['settle'], new Set(['trip.seconds'])));
+    expect(e.reason[0]).toMatch(/does not fold/);
+  });
+  it('rolls what rolls, and carries all the way what does not', () => {
+    const way = (f: typeof beam) => f.results.trip!.legs.filter((l) => l.kind === 'roll' || l.kind === 'carry');
+    const { journey } = w.setting;
+    expect(beam.results.burden!.roll).toBeDefined();
+    expect(way(beam).map((l) => l.kind)).toEqual(['roll', 'carry']);
+    const bar = figures('four_bar');
+    expect(bar.results.burden!.roll).toBeUndefined();
+    expect(way(bar).map((l) => l.kind)).toEqual(['carry']);
+    const [rolled, carried] = way(beam);
+    // at one pace: as long in all, and in the hands for as much longer as the other rolls
+    expectWithin(way(bar)[0]!.seconds, rolled!.seconds + carried!.seconds, ROUNDOFF);
+    expectWithin(way(bar)[0]!.seconds / carried!.seconds, (journey.roll + journey.carry) / journey.carry, ROUNDOFF);
   });
 });
 

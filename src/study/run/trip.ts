@@ -29,6 +29,7 @@ import {
 } from '#kernel';
 import type { ResolvedCandidate } from '#project';
 import type { Setting } from '../setting.ts';
+import type { BurdenResult } from './burden.ts';
 import type { DriveResult } from './drive.ts';
 import type { EffortResult } from './effort.ts';
 import type { MassResult } from './mass.ts';
@@ -91,6 +92,7 @@ export function runTrip(
   setting: Setting,
   mass: MassResult,
   effort: EffortResult,
+  burden: BurdenResult,
   drive: DriveResult,
 ): TripResult {
   const { journey, usual } = setting;
@@ -131,10 +133,15 @@ export function runTrip(
     const seconds = distance / LADEN_SPEED;
     return [seconds, walkingPower(body, load, LADEN_SPEED) * seconds];
   };
-  add('roll', `roll ${way(journey.roll)}`, ...walk(bag, journey.roll));
-  add('carry', `carry ${whole(inHands)} kg for ${way(journey.carry)}`, ...walk(inHands, journey.carry), 0, true);
+  // what does not roll is carried all the way
+  const rolls = burden.roll !== undefined;
+  const carried = journey.carry + (rolls ? 0 : journey.roll);
+  if (rolls) add('roll', `roll ${way(journey.roll)}`, ...walk(bag, journey.roll));
+  add('carry', `carry ${whole(inHands)} kg for ${way(carried)}`, ...walk(inHands, carried), 0, true);
+  let restTakes = 0;
   if (journey.stairs > 0) {
     const stairs = climbStairs(journey.stairs, journey.step, body, inHands, journey.rest);
+    restTakes = stairs.rests;
     const rests = stairs.rests > 0 ? `, ${stairs.rests} rest${stairs.rests > 1 ? 's' : ''}` : '';
     add('stairs', `${journey.stairs} steps up${rests}`, stairs.seconds, stairs.energy, stairs.work, true);
   }
@@ -157,9 +164,7 @@ export function runTrip(
   const most = (pick: (l: TripLeg) => number): number =>
     legs.reduce((best, l, i) => (pick(l) > pick(legs[best]!) ? i : best), 0);
   // Rolled, it is taken up once more for the stairs or the carrying; each rest sets it down.
-  const taken = (journey.carry > 0 || journey.stairs > 0 ? 1 : 0) + journey.lifts.length;
-  const restTakes =
-    journey.rest < Infinity && journey.stairs > 0 ? Math.max(0, Math.ceil(journey.stairs / journey.rest) - 1) : 0;
+  const taken = (carried > 0 || journey.stairs > 0 ? 1 : 0) + journey.lifts.length;
   return {
     legs,
     seconds: start,

@@ -16,7 +16,6 @@ import { LINK, linksInto, SADDLE_RULE } from '../body-links.ts';
 import { RIDER_STRIDE } from '../population.ts';
 import { armSpan2, trunkForReach } from '../reach.ts';
 import { raiseFor } from '../saddle.ts';
-import { SOLE } from '../seat.ts';
 import { COLUMN } from '../survey.ts';
 import { flexionAt } from '../two-link.ts';
 import type { FitGeometry } from './fit-geometry.ts';
@@ -134,7 +133,7 @@ export function fitRider(
   if (overGap < limits.over_gap) mask |= MISS.over;
   const ankle = l[LINK.ankle]!;
   const toBall = l[LINK.ball]! - l[LINK.ankleAhead]!;
-  const leg = a + b + Math.sqrt(ankle * ankle + toBall * toBall) + SOLE;
+  const leg = a + b + Math.sqrt(ankle * ankle + toBall * toBall) + limits.shoe_sole;
   const hipHeight =
     hz * Math.cos(limits.ground_lean) - l[LINK.hipHalf]! * Math.sin(limits.ground_lean) - limits.ground_drop;
   const groundGap = Math.sqrt(Math.max(0, leg * leg - limits.ground_out * limits.ground_out)) - hipHeight;

@@ -82,7 +82,7 @@ export const FIT_FIGURES = [
     'room between crotch and frame when standing over it',
     'common practice, no source',
   ),
-  figure('shoe_sole', 25, 'mm', [0, 50], 'sole under the heel when standing'),
+  figure('shoe_sole', 25, 'mm', [0, 50], 'sole under the foot that stands'),
   figure('ground_lean', 12, 'deg', [0, 30], 'lean of the bicycle when one foot is put down from the saddle'),
   figure('ground_drop', 40, 'mm', [0, 100], 'how far the hip sinks on that side, pelvis tilted'),
   figure('ground_out', 150, 'mm', [50, 400], 'foot put down beside the hip'),

@@ -11,11 +11,12 @@
  * memory), beside the body's upkeep.
  * SI. Not here: crowds, gates, fatigue beyond the rests, walking down.
  */
-import { STRIDE } from '../effort/carry-edge.ts';
-import { PACE } from '../effort/hand-work.ts';
-import { motion } from '../effort/motion-code.ts';
-import { TMU_SECONDS } from '../effort/motion-times.ts';
+
 import { STANDARD_GRAVITY } from '../math/constants.ts';
+import { STRIDE } from './carry-edge.ts';
+import { PACE } from './hand-work.ts';
+import { motion } from './motion-code.ts';
+import { TMU_SECONDS } from './motion-times.ts';
 
 /** m/s. */
 export const WALKING_SPEED = PACE / (motion('W1P').tmu * TMU_SECONDS);
@@ -51,13 +52,15 @@ export interface StairClimb {
   readonly work: number;
   readonly energy: number;
 }
+/** Seconds for one step up of that rise, rests not counted. */
+export const stepSeconds = (rise: number, laden: boolean): number =>
+  Math.max(0.2, STRIDE - 2 * rise) / (laden ? (STAIR_SPEED * LADEN_SPEED) / WALKING_SPEED : STAIR_SPEED);
+
 /** Stairs up with a load; a rest after every `restAfter` steps but not at the top. */
 export function climbStairs(steps: number, rise: number, body: number, load: number, restAfter = Infinity): StairClimb {
   if (!(steps >= 0 && rise > 0 && restAfter > 0)) throw new RangeError('stairs need steps of some height');
-  const tread = Math.max(0.2, STRIDE - 2 * rise);
-  const speed = load > 0 ? (STAIR_SPEED * LADEN_SPEED) / WALKING_SPEED : STAIR_SPEED;
   const rests = steps > 0 && restAfter < Infinity ? Math.ceil(steps / restAfter) - 1 : 0;
-  const seconds = (steps * tread) / speed + rests * REST_SECONDS;
+  const seconds = steps * stepSeconds(rise, load > 0) + rests * REST_SECONDS;
   const work = (body + load) * STANDARD_GRAVITY * rise * steps;
   return { seconds, rests, work, energy: work / HUMAN_EFFICIENCY + UPKEEP * body * seconds };
 }
