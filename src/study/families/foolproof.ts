@@ -56,8 +56,8 @@ const base = {
   source: SOURCE,
   standing: 'definition',
   valid: VALID,
-  // thresholds of what people notice are judgements: one case in four would be counted otherwise
-  spread: () => 0.5,
+  // a count of cases: what people notice is a judgement, which `valid` says, and no spread would make a hazard less of one
+  spread: () => 0,
   caution: CAUTION,
 } as const satisfies Partial<Family>;
 
@@ -75,7 +75,7 @@ export const FOOLPROOF_FAMILIES: readonly Family[] = [
   {
     ...base,
     id: 'foolproof.half_shut_hazards',
-    title: 'locks that look shut half-shut',
+    title: 'half-shut locks that look shut',
     symbol: 'n_h',
     meaning: 'locks that, half-shut or closed on a joint not quite home, look shut and do not hold',
     read: (r) => hazards(r, 'half_shut').length,
