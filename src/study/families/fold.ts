@@ -103,7 +103,7 @@ export const FOLD_FAMILIES: readonly Family[] = [
     standing: 'published',
     valid: 'rigid bodies, no play',
     spread: () => 0,
-    caution: 'A frame that moves under its rider throws him. Play and elasticity are not in this figure.',
+    caution: 'A frame that moves under its rider throws the rider. Play and elasticity are not in this figure.',
     note: (r) =>
       r.fold!.rigidity.freedoms > 0
         ? `loose: ${r.fold!.rigidity.loose.map((j) => r.model.top.names.joints[j]).join(', ')}`

@@ -217,7 +217,7 @@ export const FRAME_SETTLE_FAMILIES: readonly Family[] = [
     ],
     source: 'spectrum: default, from memory; IIW-1823-07, EN 1999-1-3',
     standing: 'memory',
-    valid: 'the heaviest rider all his life; walls below the test base of the codes: a rank, no forecast',
+    valid: 'the heaviest rider throughout; walls below the test base of the codes: a rank, no forecast',
     outside: (r) => belowOne(r.frameUse!.worst?.reserve),
     spread: (r) => FATIGUE_SPREAD * (r.frameUse!.worst?.reserve ?? 0),
     caution: FATIGUE_CAUTION,

@@ -257,7 +257,7 @@ export const STEER_FAMILIES: readonly Family[] = [
     slots: single,
     read: (r) => r.steer!.frontShare,
     steps: [
-      'Moments about the rear contact point; rider seated at his own saddle height, hands on the grips, no luggage.',
+      'Moments about the rear contact point; rider seated at the saddle height of the rule, hands on the grips, no luggage.',
     ],
     source: `ISO 4210-2:2014, 4.7.5 asks for at least ${percent(FRONT_LOAD_AT_LEAST)}`,
     standing: 'published',

@@ -15,7 +15,7 @@ export const SERVICE_CASES: readonly FrameCase[] = [
     postures: ['ride'],
     source: 'statics',
     criterion: HOLDS,
-    note: 'At rest, without any factor: roads and riders add to it. The rider’s shares on saddle, bar and pedals are kept; his centre of mass may need a little more or less of each.',
+    note: 'At rest, without any factor: roads and riders add to it. The rider’s shares on saddle, bar and pedals are kept; the centre of mass may need a little more or less of each.',
     load: seatedAtRest,
   },
   {
