@@ -23,6 +23,7 @@ import {
   highestRaise,
   type KneeMeans,
   type Model,
+  makeField,
   newPosedShapes,
   type Obstacles,
   PEDAL_OUT,
@@ -277,10 +278,7 @@ export function kneesOn(candidate: ResolvedCandidate, setting: Setting): KneeMea
     throw error;
   }
 }
-const NOTHING_THERE: ClearanceField = {
-  read: () => FAR,
-  exact: () => ({ distance: FAR, shape: -1, angle: 0, side: 1 }),
-};
+const NOTHING_THERE = makeField(() => ({ distance: FAR, shape: -1, angle: 0, side: 1 }));
 
 /** Riders that are fitted again for every change: enough to rank changes by a percent. */
 const CHANGE_SAMPLE = 1000;

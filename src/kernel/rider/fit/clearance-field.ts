@@ -25,9 +25,15 @@ export interface NearestShape {
   /** +1 left, −1 right. */
   readonly side: 1 | -1;
 }
+/** Read with `readField`. Plain data with one grid, so that the hot loop reads arrays and calls nothing. */
 export interface ClearanceField {
-  /** Distance (m) at (x, z); beyond `far` a lower bound of it, at least `far`. */
-  read(x: number, z: number): number;
+  /** Distances at the nodes, row after row from low to high; NaN: never asked for. */
+  readonly grid: Float32Array;
+  /** Added to every distance, m. */
+  readonly plus: number;
+  /** Computes the four nodes of the cell whose lower left node is `at`. */
+  fill(at: number): void;
+  /** The true distance with what is nearest, `plus` included. */
   exact(x: number, z: number): NearestShape;
 }
 
@@ -109,35 +115,65 @@ export function clearanceField(
       }
     return Math.sqrt(least);
   };
+  return makeField(exact, (x, z) => {
+    const bound = atLeast(x, z);
+    return bound > far ? Math.min(bound, BEYOND) : exact(x, z).distance;
+  });
+}
+
+/** A field of any distance: `exact` with what is nearest, `atNode` the distance kept at a node, or a lower bound beyond what is asked. */
+export function makeField(
+  exact: (x: number, z: number) => NearestShape,
+  atNode: (x: number, z: number) => number = (x, z) => exact(x, z).distance,
+): ClearanceField {
   // 1e-8 m is more than enough, and half as much memory is read faster
   const grid = new Float32Array(NX * NZ).fill(Number.NaN);
-  const fill = (at: number): void => {
-    for (const node of [at, at + 1, at + NX, at + NX + 1]) {
-      if (!Number.isNaN(grid[node]!)) continue;
-      const k = Math.floor(node / NX);
-      const [x, z] = [X[0] + (node - k * NX) * CELL, Z[0] + k * CELL];
-      const bound = atLeast(x, z);
-      grid[node] = bound > far ? Math.min(bound, BEYOND) : exact(x, z).distance;
-    }
-  };
   return {
+    grid,
+    plus: 0,
     exact,
-    read(x, z) {
-      const u = (x - X[0]) / CELL;
-      const w = (z - Z[0]) / CELL;
-      const i = Math.floor(u);
-      const k = Math.floor(w);
-      if (!(i >= 0 && k >= 0 && i < NX - 1 && k < NZ - 1)) return exact(x, z).distance;
-      const a = u - i;
-      const b = w - k;
-      const at = k * NX + i;
-      // a node that was never asked for is NaN, and so is the sum
-      const lower = grid[at]! + a * (grid[at + 1]! - grid[at]!);
-      const upper = grid[at + NX]! + a * (grid[at + NX + 1]! - grid[at + NX]!);
-      const value = lower + b * (upper - lower);
-      if (!Number.isNaN(value)) return value;
-      fill(at);
-      return this.read(x, z);
+    fill(at) {
+      for (const node of [at, at + 1, at + NX, at + NX + 1]) {
+        if (!Number.isNaN(grid[node]!)) continue;
+        const k = Math.floor(node / NX);
+        grid[node] = atNode(X[0] + (node - k * NX) * CELL, Z[0] + k * CELL);
+      }
     },
   };
+}
+
+/** The same field, everything farther away by `by` (m). */
+export const withdrawn = (field: ClearanceField, by: number): ClearanceField => ({
+  ...field,
+  plus: field.plus + by,
+  exact: (x, z) => {
+    const near = field.exact(x, z);
+    return { ...near, distance: near.distance + by };
+  },
+});
+
+const X0 = X[0];
+const Z0 = Z[0];
+const PER_METRE = 1 / CELL;
+
+/** Distance (m) at (x, z); beyond `far` of the field a lower bound of it, at least `far`. */
+export function readField(field: ClearanceField, x: number, z: number): number {
+  const u = (x - X0) * PER_METRE;
+  const w = (z - Z0) * PER_METRE;
+  if (!(u >= 0 && w >= 0 && u < NX - 1 && w < NZ - 1)) return field.exact(x, z).distance;
+  const i = Math.floor(u);
+  const k = Math.floor(w);
+  const a = u - i;
+  const b = w - k;
+  const at = k * NX + i;
+  const { grid } = field;
+  // a node that was never asked for is NaN, and so is the sum
+  let lower = grid[at]! + a * (grid[at + 1]! - grid[at]!);
+  let upper = grid[at + NX]! + a * (grid[at + NX + 1]! - grid[at + NX]!);
+  if (Number.isNaN(lower + upper)) {
+    field.fill(at);
+    lower = grid[at]! + a * (grid[at + 1]! - grid[at]!);
+    upper = grid[at + NX]! + a * (grid[at + NX + 1]! - grid[at + NX]!);
+  }
+  return lower + b * (upper - lower) + field.plus;
 }

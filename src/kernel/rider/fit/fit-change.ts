@@ -7,8 +7,8 @@
  * Units: m, kg. Not here: two changes at once.
  */
 import type { Population } from '../population.ts';
-import type { ClearanceField } from './clearance-field.ts';
-import type { FitGeometry } from './fit-geometry.ts';
+import { withdrawn } from './clearance-field.ts';
+import { type FitGeometry, uniformGeometry } from './fit-geometry.ts';
 import { FIT, FIT_STRIDE, fitRider } from './fit-rider.ts';
 import type { FitLimits } from './limits.ts';
 
@@ -24,14 +24,6 @@ const moveBar = (x: number, z: number) => (g: FitGeometry) => ({
   grip: { ...g.grip, x: g.grip.x + x, z: g.grip.z + z },
   barShift: { x: g.barShift.x + x, z: g.barShift.z + z },
 });
-const wider = (field: ClearanceField, by: number): ClearanceField => ({
-  read: (x, z) => field.read(x, z) + by,
-  exact: (x, z) => {
-    const near = field.exact(x, z);
-    return { ...near, distance: near.distance + by };
-  },
-});
-
 export const FIT_CHANGES: readonly FitChange[] = [
   {
     key: 'post_up',
@@ -64,7 +56,7 @@ export const FIT_CHANGES: readonly FitChange[] = [
   {
     key: 'frame_slim',
     words: 'frame and locks 10 mm slimmer on each side beside the legs',
-    apply: (g) => ({ ...g, frameAtLeg: wider(g.frameAtLeg, 0.01), frameAtHeel: wider(g.frameAtHeel, 0.01) }),
+    apply: (g) => ({ ...g, frameAtLeg: withdrawn(g.frameAtLeg, 0.01), frameAtHeel: withdrawn(g.frameAtHeel, 0.01) }),
   },
   { key: 'over_low', words: 'frame 30 mm lower to stand over', apply: (g) => ({ ...g, over: g.over - STEP }) },
   { key: 'rating', words: 'rated for 10 kg more', apply: (g) => ({ ...g, rating: g.rating + 10 }) },
@@ -90,7 +82,7 @@ export function fitChanges(
   const row = new Float64Array(n * FIT_STRIDE);
   return changes
     .map(({ key, words, apply }): FitGain => {
-      const changed = apply(g);
+      const changed = uniformGeometry(apply(g));
       let [won, lost] = [0, 0];
       for (let i = 0; i < n; i++) {
         const now = fitRider(changed, limits, value, female[i] === 1, i, row) === 0;

@@ -19,3 +19,23 @@ export interface FitGeometry {
   /** kg. */
   readonly rating: number;
 }
+
+/**
+ * A copy built in one place, nested records too: the hot loop reads a geometry hundreds of times a rider, and records that came
+ * about in different ways (spread, edited, drawn) would each cost it a slower look-up.
+ */
+export const uniformGeometry = (g: FitGeometry): FitGeometry => ({
+  crank: { x: g.crank.x, z: g.crank.z, length: g.crank.length },
+  saddle: { x: g.saddle.x, z: g.saddle.z, low: g.saddle.low, high: g.saddle.high },
+  rise: { x: g.rise.x, z: g.rise.z },
+  grip: { x: g.grip.x, z: g.grip.z, half: g.grip.half },
+  bar: uniformField(g.bar),
+  barShift: { x: g.barShift.x, z: g.barShift.z },
+  frameAtKnee: uniformField(g.frameAtKnee),
+  wheelAtToe: uniformField(g.wheelAtToe),
+  frameAtHeel: uniformField(g.frameAtHeel),
+  frameAtLeg: uniformField(g.frameAtLeg),
+  over: g.over,
+  rating: g.rating,
+});
+const uniformField = ({ grid, plus, fill, exact }: ClearanceField): ClearanceField => ({ grid, plus, fill, exact });

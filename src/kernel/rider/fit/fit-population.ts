@@ -2,7 +2,7 @@
 import { type Population, RIDER_STRIDE } from '../population.ts';
 import { type Share, shareOf } from '../share.ts';
 import { COLUMN } from '../survey.ts';
-import type { FitGeometry } from './fit-geometry.ts';
+import { type FitGeometry, uniformGeometry } from './fit-geometry.ts';
 import { FIT, FIT_STRIDE, fitRider } from './fit-rider.ts';
 import { type FitLimits, MISS, MISSES, type MissKey } from './limits.ts';
 
@@ -44,13 +44,14 @@ export function fitPublic(
   riders = new Float64Array(people.n * FIT_STRIDE),
 ): FitOfPublic {
   const { n, female, value } = people;
+  const bicycle = uniformGeometry(g);
   const all = new Int32Array(MISSES.length);
   const only = new Int32Array(MISSES.length);
   let [women, womenFit, fit] = [0, 0, 0];
   let [stature, inseam, mass, bottom, top] = [0, 0, 0, 0, 0];
   for (let i = 0; i < n; i++) {
     const woman = female[i] === 1;
-    const mask = fitRider(g, limits, value, woman, i, riders);
+    const mask = fitRider(bicycle, limits, value, woman, i, riders);
     if (woman) women++;
     if (mask === 0) {
       fit++;

@@ -9,7 +9,7 @@ import { PUBLICS } from '../publics.ts';
 import { saddleForRider } from '../saddle.ts';
 import { kneeFlexion } from '../seat.ts';
 import { COLUMN, SURVEY } from '../survey.ts';
-import { type ClearanceField, clearanceField, FAR, type Obstacles } from './clearance-field.ts';
+import { clearanceField, FAR, makeField, type Obstacles, readField } from './clearance-field.ts';
 import { FIT_CHANGES, fitChanges } from './fit-change.ts';
 import type { FitGeometry } from './fit-geometry.ts';
 import { fitPublic } from './fit-population.ts';
@@ -17,10 +17,7 @@ import { FIT, FIT_STRIDE, fitRider, tightPlaces } from './fit-rider.ts';
 import { fitLimits, MISS } from './limits.ts';
 
 const DEG = Math.PI / 180;
-const NOTHING: ClearanceField = {
-  read: () => FAR,
-  exact: () => ({ distance: FAR, shape: -1, angle: 0, side: 1 }),
-};
+const NOTHING = makeField(() => ({ distance: FAR, shape: -1, angle: 0, side: 1 }));
 /** Capsules of radius r from p to q. */
 function capsules(list: readonly (readonly [Vec3, Vec3, number])[]): Obstacles {
   const empty = new Float64Array(0);
@@ -115,7 +112,7 @@ describe('a field of clearance', () => {
       const a = i * 2.399963;
       const r = 0.096 + 0.04 * ((i * 0.618034) % 1);
       const [x, z] = [0.75 + r * Math.cos(a), 1.08 + r * Math.sin(a)];
-      expectWithin(field.read(x, z), r - 0.016, { absolute: 3.2e-4 }, { x, z });
+      expectWithin(readField(field, x, z), r - 0.016, { absolute: 3.2e-4 }, { x, z });
       expectWithin(field.exact(x, z).distance, r - 0.016, { absolute: 1e-12 });
     }
   });
@@ -123,7 +120,7 @@ describe('a field of clearance', () => {
   it('answers outside its grid as inside', () => {
     const far = capsules([[[1.8, -0.3, 0.5], [1.8, 0.3, 0.5], 0.02]]);
     const field = clearanceField([far], [0.12]);
-    expectWithin(field.read(1.75, 0.5), 0.03, { absolute: 1e-12 });
+    expectWithin(readField(field, 1.75, 0.5), 0.03, { absolute: 1e-12 });
     expect(field.exact(1.75, 0.5)).toMatchObject({ shape: 0 });
   });
 });

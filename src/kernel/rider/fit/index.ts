@@ -1,4 +1,12 @@
-export { type ClearanceField, clearanceField, FAR, type NearestShape, type Obstacles } from './clearance-field.ts';
+export {
+  type ClearanceField,
+  clearanceField,
+  FAR,
+  makeField,
+  type NearestShape,
+  type Obstacles,
+  readField,
+} from './clearance-field.ts';
 export { FIT_CHANGES, type FitChange, type FitGain, fitChanges } from './fit-change.ts';
 export type { FitGeometry } from './fit-geometry.ts';
 export {

@@ -3,20 +3,20 @@ import { expectWithin } from '../../../../test/expect-within.ts';
 import { LINK, linksInto } from '../body-links.ts';
 import { drawPopulation, RIDER_STRIDE } from '../population.ts';
 import { PUBLICS } from '../publics.ts';
-import type { ClearanceField } from './clearance-field.ts';
+import { type ClearanceField, makeField, readField } from './clearance-field.ts';
 import type { FitGeometry } from './fit-geometry.ts';
 import { turnCranks } from './leg-turn.ts';
 import { fitLimits } from './limits.ts';
 
-/** Distance to a round bar of 16 mm at (x, z) in the plane of the knees; exact, so that only the turn's steps are tested. */
-const barAt = (x: number, z: number): ClearanceField => ({
-  read: (px, pz) => Math.sqrt((px - x) * (px - x) + (pz - z) * (pz - z)) - 0.016,
-  exact: () => ({ distance: 0, shape: 0, angle: 0, side: 1 }),
-});
-const NOTHING: ClearanceField = {
-  read: () => 1,
-  exact: () => ({ distance: 1, shape: -1, angle: 0, side: 1 }),
-};
+/** A round bar of 16 mm at (x, z) in the plane of the knees: both turns read the same field, so that only their steps differ. */
+const barAt = (x: number, z: number): ClearanceField =>
+  makeField((px, pz) => ({
+    distance: Math.sqrt((px - x) * (px - x) + (pz - z) * (pz - z)) - 0.016,
+    shape: 0,
+    angle: 0,
+    side: 1,
+  }));
+const NOTHING = makeField(() => ({ distance: 1, shape: -1, angle: 0, side: 1 }));
 const limits = fitLimits();
 const people = drawPopulation({ women: 0.5, ...PUBLICS.germany_2005 }, 300, 2);
 const HIP = { x: 0.2, z: 1.0 };
@@ -54,7 +54,7 @@ function densest(g: FitGeometry, l: Float64Array): number {
     const towards = Math.atan2(ankle[1] - HIP.z, ankle[0] - HIP.x);
     const opened = Math.acos(Math.min(1, (a * a + d * d - b * b) / (2 * a * d)));
     const knee = [HIP.x + a * Math.cos(towards + opened), HIP.z + a * Math.sin(towards + opened)] as const;
-    least = Math.min(least, g.bar.read(knee[0], knee[1]));
+    least = Math.min(least, readField(g.bar, knee[0], knee[1]));
   }
   return least - limits.knee_radius;
 }

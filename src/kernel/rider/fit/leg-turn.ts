@@ -9,7 +9,7 @@
  */
 import { LINK } from '../body-links.ts';
 import { HEEL_UP, SOLE } from '../seat.ts';
-import type { ClearanceField, NearestShape } from './clearance-field.ts';
+import { type ClearanceField, type NearestShape, readField } from './clearance-field.ts';
 import type { FitGeometry } from './fit-geometry.ts';
 import type { FitLimits } from './limits.ts';
 
@@ -47,7 +47,7 @@ const atShin = newLeast();
 const ALL = [atBar, atFrame, atToe, atHeel, atCalf, atShin] as const;
 function pass(least: Float64Array, field: ClearanceField, x: number, z: number, place: number): void {
   if (least[1]! - Math.abs(x - least[2]!) - Math.abs(z - least[3]!) >= least[0]!) return;
-  const value = field.read(x, z);
+  const value = readField(field, x, z);
   least[1] = value;
   least[2] = x;
   least[3] = z;
