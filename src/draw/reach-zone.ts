@@ -3,10 +3,10 @@
  * the fit, with the grips of this bicycle marked in it.
  *
  * Outer edge: the shoulder on its circle about the hip, the arm as straight as the limit leaves it, the trunk no lower than the least;
- * inner edge: the trunk upright and the elbow bent as far as the limit allows. Both are circles (law of cosines, as in the fit);
- * drawn ahead of the lap only. The sideways part of the arm is that of this bicycle's bar.
+ * inner edge: the trunk upright and the elbow bent as far as the limit allows. Both are circles (law of cosines, as in the fit),
+ * cut off above the shoulders and near the hips as the fit does; drawn ahead of the lap only. The sideways part of the arm is that of this bicycle's bar.
  */
-import { armSpan2, flexionAt, type Vec3 } from '#kernel';
+import { armSpan2, flexionAt, LEAST_AHEAD, type Vec3 } from '#kernel';
 import type { FitResult, Judged } from '#study';
 import { scaleBar } from './dimension.ts';
 import { raisedScene, type ScaledPicture } from './elevation.ts';
@@ -65,6 +65,8 @@ export function reachOf(fit: FitResult, rider: SizedRider): Zone {
       : []),
     ...fan(Math.min(HIGHEST, tangent), LOWEST, () => LAP),
   ];
+  const underShoulders = cut(outline, ([, z]) => hip[2] + links.trunk - z);
+  const ahead = cut(underShoulders, ([x]) => x - hip[0] - LEAST_AHEAD);
   const [gx, gz] = [g.grip.x - hip[0], g.grip.z - hip[2]];
   const [dx, dz] = [gx - links.trunk * Math.cos(UPRIGHT), gz - links.trunk * Math.sin(UPRIGHT)];
   const upright = Math.sqrt(dx * dx + dz * dz);
@@ -72,10 +74,27 @@ export function reachOf(fit: FitResult, rider: SizedRider): Zone {
   const reach = outer(Math.atan2(gz, gx));
   return {
     rider,
-    outline,
-    verdict: !(Math.sqrt(gx * gx + gz * gz) <= reach) ? 'too far' : upright < near ? 'too near' : 'inside',
+    outline: ahead,
+    verdict:
+      !(Math.sqrt(gx * gx + gz * gz) <= reach) || gz > links.trunk
+        ? 'too far'
+        : upright < near || gx < LEAST_AHEAD
+          ? 'too near'
+          : 'inside',
     elbow: arm > links.upperArm + links.forearm ? undefined : flexionAt(links.upperArm, links.forearm, arm),
   };
+}
+
+/** The part of a closed outline where `inside` is not negative (I. E. Sutherland, G. W. Hodgman 1974); straight edges. */
+function cut(outline: readonly Point2[], inside: (p: Point2) => number): Point2[] {
+  return outline.flatMap((p, i): Point2[] => {
+    const q = outline[(i + 1) % outline.length]!;
+    const [a, b] = [inside(p), inside(q)];
+    const kept: Point2[] = a >= 0 ? [p] : [];
+    if (a >= 0 === b >= 0) return kept;
+    const t = a / (a - b);
+    return [...kept, [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])]];
+  });
 }
 
 const beyondLap = ([x, z]: Point2, hip: Vec3): boolean =>

@@ -46,7 +46,7 @@ describe('the people and the way of a brief', () => {
   });
 
   it.each([
-    ['riders: {shortest: 1.5 m, tallest: 1.9 m, heaviest: 100 kg, women: 140 %}', 'riders.women', '0 to 1'],
+    ['riders: {shortest: 1.5 m, tallest: 1.9 m, heaviest: 100 kg, women: 140 %}', 'riders.women', '0 % to 100 %'],
     ['riders: {shortest: 1.5 m, tallest: 1.9 m, heaviest: 100 kg, sample: 20}', 'riders.sample', '100 to 100000'],
     [
       'riders: {shortest: 1.5 m, tallest: 1.9 m, heaviest: 100 kg, limits: {knee_gap: 400 mm}}',

@@ -263,13 +263,25 @@ function readPublic(ctx: Ctx, r: BriefData['riders']) {
   const people = (sex: 'female' | 'male'): SexPublic => {
     const usual = PUBLICS[id][sex];
     const own = r?.[sex];
-    const one = (key: keyof NonNullable<typeof own>, dimension: Dimension, fallback: number): number =>
-      positive(ctx, ['riders', sex, key], number(['riders', sex, key], own?.[key], dimension, fallback));
+    const one = (
+      key: keyof NonNullable<typeof own>,
+      dimension: Dimension,
+      fallback: number,
+      [low, high, unit]: readonly [number, number, string],
+    ): number => {
+      const value = positive(ctx, ['riders', sex, key], number(['riders', sex, key], own?.[key], dimension, fallback));
+      if (value > 0 && (value < low || value > high))
+        say(ctx, ['riders', sex, key], 'value.range', `riders.${sex}.${key} is not a public's`, {
+          found: String(own?.[key]),
+          expected: `${low} to ${high} ${unit}`,
+        });
+      return value;
+    };
     return {
-      stature: one('stature', DIMENSION.length, usual.stature),
-      statureSpread: one('stature_spread', DIMENSION.length, usual.statureSpread),
-      mass: one('mass', DIMENSION.mass, usual.mass),
-      massSpread: one('mass_spread', DIMENSION.mass, usual.massSpread),
+      stature: one('stature', DIMENSION.length, usual.stature, [1.3, 2, 'm']),
+      statureSpread: one('stature_spread', DIMENSION.length, usual.statureSpread, [0.02, 0.15, 'm']),
+      mass: one('mass', DIMENSION.mass, usual.mass, [35, 150, 'kg']),
+      massSpread: one('mass_spread', DIMENSION.mass, usual.massSpread, [2, 40, 'kg']),
     };
   };
   const within = (key: 'women' | 'sample', fallback: number, [low, high]: readonly [number, number]): number => {
@@ -277,7 +289,7 @@ function readPublic(ctx: Ctx, r: BriefData['riders']) {
     if (value < low || value > high)
       say(ctx, ['riders', key], 'value.range', `riders.${key} is out of range`, {
         found: String(r?.[key]),
-        expected: `${low} to ${high}`,
+        expected: key === 'women' ? '0 % to 100 %' : `${low} to ${high}`,
       });
     return value;
   };
@@ -336,13 +348,20 @@ function readJourney(ctx: Ctx, t: BriefData['trip']) {
     carry: one('carry', DIMENSION.length, DEFAULTS.carry),
     step: positive(ctx, ['trip', 'step'], one('step', DIMENSION.length, DEFAULTS.step)),
     rest: t?.rest === undefined ? rest : positive(ctx, ['trip', 'rest'], rest),
-    lifts: Object.entries(t?.lifts ?? {}).map(([name, raw]) => ({
-      name,
-      height: positive(ctx, ['trip', 'lifts', name], given(ctx, ['trip', 'lifts', name], raw, DIMENSION.length).value),
-    })),
+    lifts: Object.entries(t?.lifts ?? {}).map(([name, raw]) => {
+      const path = ['trip', 'lifts', name];
+      const height = positive(ctx, path, given(ctx, path, raw, DIMENSION.length).value);
+      if (height > HIGHEST_LIFT)
+        say(ctx, path, 'value.range', `nobody lifts a bicycle to ${String(raw)}`, {
+          expected: `at most ${HIGHEST_LIFT} m`,
+        });
+      return { name, height };
+    }),
   };
 }
 
+/** Overhead with stretched arms, m. */
+const HIGHEST_LIFT = 2.2;
 /** Fewer say nothing about a share, more cost seconds. */
 const SAMPLE = [100, 100_000] as const;
 /** Statures and masses outside these are a slip of the unit, not a rider; from memory. */

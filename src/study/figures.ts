@@ -12,7 +12,7 @@ const DECIMALS: Readonly<Record<string, number>> = {
   m: 2,
   'N.m': 1,
   'km/h': 1,
-  '1/min': 0,
+  rpm: 0,
   kJ: 0,
   km: 1,
   'Wh/km': 1,

@@ -81,6 +81,16 @@ export function checkBrief(brief: Brief, names: SlotNames): Problem[] {
         const span = brief.where(limit.path, 'value');
         const wanted = unit === '' ? 'a plain number' : `a value in ${unit}`;
         say('demand.limit', span, limit.path.join('.'), `\`${quantity}\` takes ${wanted}, not \`${limit.text}\``);
+      } else if (limit && unit === '%' && Math.abs(limit.value) > 1.5 && !limit.text.includes('%')) {
+        const span = brief.where(limit.path, 'value');
+        const said = `\`${limit.text}\` is ${(100 * limit.value).toFixed(0)} %`;
+        say(
+          'demand.limit',
+          span,
+          limit.path.join('.'),
+          `${said}: no ${quantity} is that much`,
+          `write ${limit.text} %`,
+        );
       }
   };
   for (const d of brief.demands)

@@ -40,7 +40,7 @@ export const topic: CalcTopic<Input, Output> = {
   name: 'motion-time',
   meaning: 'seconds of a piece of work by hand from the motions that it consists of',
   method:
-    'predetermined motion times: the MTM-1 table in inches as printed in university work-measurement handouts; straight between its rows; weight per hand. Docs: methods/effort',
+    'predetermined motion times: the table in inches as printed in university work-measurement handouts; straight between its rows; weight per hand. Docs: methods/effort',
   input,
   output,
   run(given) {

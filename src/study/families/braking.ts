@@ -1,6 +1,6 @@
 /** Quantities of braking: bounds of the stopping way on the brief's descent. */
 import { ADHESION_RANGE, REACTION } from '#kernel';
-import { absent, type Family, single } from '../family.ts';
+import { type Absent, absent, type Family, single } from '../family.ts';
 import type { Results } from '../results.ts';
 import type { RoadBraking } from '../run/braking.ts';
 
@@ -11,6 +11,9 @@ const VALID =
 type Road = 'dry' | 'wet';
 
 const on = (r: Results, road: Road): RoadBraking => r.drive!.braking![road];
+/** Runs `read` where there are brakes to judge. */
+const braked = (r: Results, read: () => number | Absent): number | Absent =>
+  r.drive!.braking ? read() : absent(r.drive!.why.braking ?? 'not computed');
 const metres = (x: number): string => (Number.isFinite(x) ? `${x.toFixed(1)} m` : 'never');
 
 const best = (road: Road): Family => ({
@@ -22,10 +25,11 @@ const best = (road: Road): Family => ({
   tier: 'drag',
   needs: ['steer', 'drive'],
   slots: single,
-  read: (r) => {
-    const s = on(r, road).best.both.distance;
-    return Number.isFinite(s) ? s : absent('the road holds less than the slope pulls: it does not stop');
-  },
+  read: (r) =>
+    braked(r, () => {
+      const s = on(r, road).best.both.distance;
+      return Number.isFinite(s) ? s : absent('the road holds less than the slope pulls: it does not stop');
+    }),
   steps: [
     `Both brakes at once, up to what the road holds (${road}) or until the rear wheel lifts, less the pull of the slope.`,
     `${REACTION} s from seeing to the lever, then the brake’s force grows evenly; the bicycle gathers speed downhill until it holds.`,
@@ -36,6 +40,7 @@ const best = (road: Road): Family => ({
   spread: (r) => gripSpread(r, road),
   caution: CAUTION,
   note: (r) => {
+    if (!r.drive!.braking) return undefined;
     const b = on(r, road);
     const { front, rear } = b.best;
     return `${b.most.both.value.toFixed(1)} m/s², ${b.most.both.limit}; front brake alone ${metres(front.distance)}, rear alone ${metres(rear.distance)}`;
@@ -51,12 +56,13 @@ const passing = (road: Road): Family => ({
   tier: 'drag',
   needs: ['steer', 'drive'],
   slots: single,
-  read: (r) => {
-    const s = on(r, road).passing.distance;
-    return Number.isFinite(s)
-      ? s
-      : absent('brakes that just pass their test do not hold on this slope: it does not stop');
-  },
+  read: (r) =>
+    braked(r, () => {
+      const s = on(r, road).passing.distance;
+      return Number.isFinite(s)
+        ? s
+        : absent('brakes that just pass their test do not hold on this slope: it does not stop');
+    }),
   steps: [
     'Mean deceleration that the test’s distance asks for, its force unchanged on the slope; never more than the bound.',
     'Reaction and build-up as for the bound.',
@@ -65,15 +71,17 @@ const passing = (road: Road): Family => ({
   standing: 'memory',
   valid: VALID,
   spread: (r) => {
+    if (!r.drive!.braking) return 0;
     const s = on(r, road).passing;
     return 0.15 * (s.buildUp + s.braking) + 0.3 * r.drive!.speed;
   },
   caution: CAUTION,
-  note: (r) => `${on(r, road).tested.toFixed(1)} m/s²; ${on(r, road).test.standard}`,
+  note: (r) => (r.drive!.braking ? `${on(r, road).tested.toFixed(1)} m/s²; ${on(r, road).test.standard}` : undefined),
 });
 
 /** Half the range of adhesion as one sigma of the braking way, and 0.3 s of reaction. */
 function gripSpread(r: Results, road: Road): number {
+  if (!r.drive!.braking) return 0;
   const b = on(r, road);
   const [low, high] = ADHESION_RANGE[road];
   const grip = b.most.both.limit === 'adhesion' ? (high - low) / 4 / b.adhesion : 0.05;

@@ -110,7 +110,7 @@ export const DRIVE_FAMILIES: readonly Family[] = [
     id: 'drive.cadence',
     title: 'cadence at the brief’s speed',
     symbol: 'n_c',
-    unit: '1/min',
+    unit: 'rpm',
     meaning: 'turns of the cranks in the gear that comes nearest to 70 a minute',
     needs: NEEDS,
     ...drag,

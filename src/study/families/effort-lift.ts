@@ -129,7 +129,7 @@ export const EFFORT_LIFT_FAMILIES: readonly Family[] = [
     read: (r) => {
       const roll = r.burden!.roll;
       if (!roll) return absent(whyNot(r));
-      return Math.abs(roll.carried) > CARRIED_MOST
+      return !r.burden!.rolls
         ? absent(`it is carried rather than rolled: ${roll.hand.toFixed(0)} N hang on the hand at its handle`)
         : roll.force[1];
     },
@@ -157,8 +157,6 @@ export const EFFORT_LIFT_FAMILIES: readonly Family[] = [
   },
 ];
 
-/** Beyond half of its weight in the hand nobody calls it rolling. */
-const CARRIED_MOST = 0.5;
 const whyNot = (r: Results): string => {
   const rolling = r.handling!.rolling;
   return rolling ? `it does not roll: ${rolling.reason}` : 'fewer than two wheels are named to roll on';

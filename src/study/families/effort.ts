@@ -1,6 +1,7 @@
 /** Quantities of folding by hand: seconds, bends, grips; and of carrying by what a hand can hold. Lifts: effort-lift.ts. */
 import {
   type CarryShare,
+  type CarryWay,
   carryShare,
   type ElementKind,
   FIRST_TIME,
@@ -13,7 +14,7 @@ import { absent, single } from '../family.ts';
 import type { Results } from '../results.ts';
 
 const TIMES =
-  'times: predetermined motion times (MTM-1 table in inches, as printed in university work-measurement handouts); which motions it takes: ours';
+  'times: predetermined motion times (table in inches, as printed in university work-measurement handouts); which motions it takes: ours';
 const TRAINED =
   'a trained, healthy adult beside a bicycle that stands by itself or is steadied by the other hand; no bags, gloves or crowd; one hand after the other';
 const KINDS: readonly (readonly [ElementKind, string, string])[] = [
@@ -88,11 +89,16 @@ const count = (
   spread: () => 1,
 });
 
-const carry = (r: Results): CarryShare => carryShare(r.mass!.whole.mass, r.setting.journey, r.setting.people.women);
+/** The brief's way in the hand: what does not roll is carried there too. */
+const inHand = (r: Results): CarryWay => {
+  const { journey } = r.setting;
+  return r.burden!.rolls ? journey : { ...journey, carry: journey.carry + journey.roll };
+};
+const carry = (r: Results): CarryShare => carryShare(r.mass!.whole.mass, inHand(r), r.setting.people.women);
 /** ± one standard deviation of the mass, and what is not known of the users (judgement). */
 const carrySpread = (r: Results, pick: (c: CarryShare) => number): number => {
   const { whole, sigma } = r.mass!;
-  const at = (mass: number): number => pick(carryShare(mass, r.setting.journey, r.setting.people.women));
+  const at = (mass: number): number => pick(carryShare(mass, inHand(r), r.setting.people.women));
   return 0.05 + Math.abs(at(whole.mass + sigma) - at(whole.mass - sigma)) / 2;
 };
 
@@ -163,8 +169,8 @@ export const EFFORT_FAMILIES: readonly Family[] = [
     symbol: 'p_c',
     unit: '%',
     meaning: 'share of users who can carry the bicycle in one hand from one rest of the brief’s way to the next',
-    tier: 'drag',
-    needs: ['mass'],
+    tier: 'settle',
+    needs: ['mass', 'burden'],
     slots: single,
     read: (r) => carry(r).able,
     steps: [
@@ -180,7 +186,8 @@ export const EFFORT_FAMILIES: readonly Family[] = [
     caution: 'Holding on is not carrying safely: on stairs one hand belongs to the rail.',
     note: (r) => {
       const c = carry(r);
-      return `${c.stretch.toFixed(0)} s in one go; a grip of ${c.grip.toFixed(0)} N is needed, ${(c.lasting * 100).toFixed(0)} % of it lasts`;
+      const why = c.lasting < 2 / 3 ? 'so that it lasts' : 'for the pull at each step, 1.5 times the weight';
+      return `${c.stretch.toFixed(0)} s in one go${r.burden!.rolls ? '' : ', rolling nowhere'}; a grip of ${c.grip.toFixed(0)} N is needed ${why}`;
     },
   },
   {
@@ -189,8 +196,8 @@ export const EFFORT_FAMILIES: readonly Family[] = [
     symbol: 'p_r',
     unit: '%',
     meaning: 'share of users for whom its weight is within what is recommended to be carried in one hand',
-    tier: 'drag',
-    needs: ['mass'],
+    tier: 'settle',
+    needs: ['mass', 'burden'],
     slots: single,
     read: (r) => carry(r).recommended,
     steps: [

@@ -1,22 +1,23 @@
 /** Quantities of fit: who can ride it, who is left out and why. */
-import { FIT, FIT_STRIDE, MISSES, type MissKey, SADDLE_RULE, type Share } from '#kernel';
+import { FIT, FIT_STRIDE, MISSES, type MissKey, ruleSpread, SADDLE_RULE, type Share } from '#kernel';
 import { type Absent, absent, type Family, single } from '../family.ts';
 import type { Results } from '../results.ts';
 
 const DEG = 180 / Math.PI;
 const WHO =
   'a public drawn from the ANSUR II survey (soldiers, 17–58 years) with the brief’s statures and masses laid over it; adults on upright bicycles; limits of the brief or, where it is silent, defaults that say so (docs/methods/fit.md)';
-const SURVEY = 'Gordon et al. 2014, NATICK/TR-15/007 (ANSUR II); saddle 0.883 × inseam (common fitting rule)';
+const SURVEY =
+  'Gordon et al. 2014, NATICK/TR-15/007 (ANSUR II); saddle 0.883 × inseam (common fitting rule); room for knees, toes, heels and legs: default, from memory or our choice';
 const STEPS = [
   'Riders are drawn with the survey’s means, deviations and correlations, so that nobody is made of percentiles.',
   'Each sets the saddle by the rule as far as post and least insertion allow, turns the cranks once, holds the grips, stands over it and puts a foot down.',
   'A rider fits when no limit is missed.',
 ];
-/** 1-sigma of a share by the limits themselves: ±10 mm in a room rule moves the share of a usual candidate by about this. */
-const LIMITS_SPREAD = 0.03;
-const shareSpread = (s: Share): number => {
+/** 1-sigma of a share: the sample's, and what each room rule moved by its own uncertainty does to it. */
+const shareSpread = (r: Results, s: Share, of?: MissKey): number => {
   const sampled = (s.high - s.low) / (2 * 1.96);
-  return Math.sqrt(sampled * sampled + LIMITS_SPREAD * LIMITS_SPREAD);
+  const rules = ruleSpread(r.fit!, r.fit!.limits, r.fit!.people.n, of);
+  return Math.sqrt(sampled * sampled + rules * rules);
 };
 const percent = (x: number): string => `${(100 * x).toFixed(1)} %`;
 const interval = (s: Share): string => `95 % of such samples: ${percent(s.low)} to ${percent(s.high)}`;
@@ -54,9 +55,9 @@ const share = (
   read: (r) => present(of(r), who),
   steps: STEPS,
   source: SURVEY,
-  standing: 'published',
+  standing: 'memory',
   valid: WHO,
-  spread: (r) => shareSpread(of(r)),
+  spread: (r) => shareSpread(r, of(r)),
   note: (r) => `${interval(of(r))}${id === 'fit.share' ? `; ${leftOut(r)}` : ''}`,
 });
 
@@ -180,9 +181,9 @@ export const FIT_FAMILIES: readonly Family[] = [
     read: (r, slot) => missOf(r, slot).all.share,
     steps: STEPS,
     source: SURVEY,
-    standing: 'published',
+    standing: 'memory',
     valid: WHO,
-    spread: (r, slot) => shareSpread(missOf(r, slot).all),
+    spread: (r, slot) => shareSpread(r, missOf(r, slot).all, slot as MissKey),
     note: (r, slot) => {
       const m = missOf(r, slot);
       const where = culprit(r, m.key);

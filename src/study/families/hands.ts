@@ -23,7 +23,7 @@ import { jointValue, moveNames, plainName } from '../words.ts';
 
 const VIRTUAL_WORK = 'virtual work, theory; friction of joints default, from memory';
 const STANDARD =
-  'EN 1005-3:2002+A1:2008 (basic forces as printed, multipliers from memory); women and men apart by Leyk et al. 2007; kernel/effort/strength';
+  'EN 1005-3:2002+A1:2008 (basic forces as printed, multipliers from memory); women and men apart by Leyk et al. 2007';
 const MOVE_STEPS = [
   'A hand takes the grips or the saddle where they move with the part, else the place of it with the longest way; a stand is worked by a foot. Body 0 is kept still in the ride posture on level ground.',
   'At 13 postures of the move: change of potential energy of all bodies that move, followers of loops included, plus friction of the joints by what they carry, over the way of the hand; folding and unfolding.',

@@ -35,6 +35,8 @@ export interface BurdenResult {
   readonly edge: Readonly<Record<Carrier, CarryEdge>> | undefined;
   /** Heights of the hanging hands, m. */
   readonly grip: Readonly<Record<Carrier, number>>;
+  /** It is rolled: it rolls, and no more than half of it hangs on the hand meanwhile. */
+  readonly rolls: boolean;
   /** Undefined where it does not roll. */
   readonly roll: RollForce | undefined;
   /** Slim side and height of the package as it stands, m. */
@@ -42,6 +44,8 @@ export interface BurdenResult {
   readonly tall: number;
 }
 
+/** A hand that holds up more of the weight than this carries rather than rolls. */
+const CARRIED_MOST = 0.5;
 /** 5th percentile. */
 const Z5 = -1.6448536269514722;
 
@@ -67,6 +71,7 @@ export function runBurden(
   const { carrying, rolling: rolls } = handling;
   const edgeFor = (carrier: Carrier): CarryEdge =>
     carryEdge(folded.solid, carrying!, folded.handle!, grip[carrier], journey.step);
+  const roll = rolls?.rolls ? rolledBy(m, kg, box, rolls) : undefined;
   return {
     lifts: journey.lifts.map(({ name, height }) => ({
       name,
@@ -78,7 +83,8 @@ export function runBurden(
         ? { short: edgeFor('short'), usual: edgeFor('usual'), tall: edgeFor('tall') }
         : undefined,
     grip,
-    roll: rolls?.rolls ? rolledBy(m, kg, box, rolls) : undefined,
+    rolls: roll !== undefined && Math.abs(roll.carried) <= CARRIED_MOST,
+    roll,
     width,
     tall,
   };

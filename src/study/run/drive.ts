@@ -127,8 +127,10 @@ export interface DriveResult {
   readonly loop: LoopResult | undefined;
   readonly braking: BrakingResult | undefined;
   readonly motor: MotorResult | undefined;
+  /** Pedals reach a wheel, or a motor with a battery does. */
+  readonly driven: boolean;
   /** Why what is missing is missing. */
-  readonly why: Readonly<Partial<Record<'gears' | 'loop', string>>>;
+  readonly why: Readonly<Partial<Record<'gears' | 'loop' | 'braking', string>>>;
 }
 
 /** Speed at which climbing powers are stated, m/s: 8 km/h (our definition). */
@@ -158,7 +160,7 @@ export function runDrive(
   steer?: SteerResult,
 ): DriveResult {
   const { model: m } = candidate;
-  const why: Partial<Record<'gears' | 'loop', string>> = {};
+  const why: Partial<Record<'gears' | 'loop' | 'braking', string>> = {};
   const { drive, wheels } = m;
   const radius = { front: s.value[wheels.front.radius]!, rear: s.value[wheels.rear.radius]! };
   const perTurn = rollOut(radius.rear, s.value[wheels.rear.loadedRadius]!);
@@ -177,6 +179,8 @@ export function runDrive(
   const gears = gearsOf(m, s, perTurn, why);
   const cruise = gears && nearestGear(gears, setting.speed, USUAL_CADENCE);
   const motor = drive.motor && runMotor(drive.motor, m, s, setting, load, steer);
+  const pedalled = gearing !== undefined && m.roles.cranks >= 0;
+  const driven = pedalled || (motor !== undefined && motor.battery > 0);
   return {
     rollOut: perTurn,
     diameter: 2 * radius.rear,
@@ -188,12 +192,21 @@ export function runDrive(
     flat: roadPower(load, setting.speed),
     gears,
     cruise: cruise && { gear: cruise, cadence: cadenceAt(cruise.development, setting.speed) },
-    climb: setting.climb > 0 ? climbOf(m, s, setting, load, gears, motor) : undefined,
+    climb: setting.climb > 0 && driven ? climbOf(m, s, setting, load, gears, motor) : undefined,
+    driven,
     loop: loopOf(m, s, fold.plan, why),
-    braking: steer && runBraking(steer, setting),
+    braking: steer && brakesOf(candidate, why) ? runBraking(steer, setting) : undefined,
     motor,
     why,
   };
+}
+
+/** Two brakes among the parts; levers alone stop nothing. */
+function brakesOf(candidate: ResolvedCandidate, why: { braking?: string }): boolean {
+  const brakes = candidate.parts.filter((p) => p.kind === 'brake' && p.id !== 'brake lever').length;
+  if (brakes < 2)
+    why.braking = brakes === 0 ? 'there is no brake among the parts' : 'there is only one brake among the parts';
+  return brakes >= 2;
 }
 
 function teethOf(m: Model, s: State): { ring: number; sprockets: readonly number[] } {

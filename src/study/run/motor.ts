@@ -59,9 +59,14 @@ export function runMotor(
     volts: motor.volts,
     throttle: motor.throttle,
   };
-  const helped: Helped = { power: figures.power, assistsTo: figures.assistsTo, assist: s.value[motor.assist]! };
   const region: LegalRegion = setting.region === 'US' ? 'US' : 'EU';
   const battery = motor.batteries.reduce((sum, i) => sum + s.value[i]!, 0);
+  // without a battery it is dead weight
+  const helped: Helped = {
+    power: battery > 0 ? figures.power : 0,
+    assistsTo: figures.assistsTo,
+    assist: s.value[motor.assist]!,
+  };
   const body = setting.usual.mass;
   const flat = ridden(load, RIDER_POWER.everyday * body, setting.speed, helped);
   const climb =

@@ -17,6 +17,7 @@ import {
   motion,
   POUND,
   pushingSpeed,
+  REST_SECONDS,
   RIDER_POWER,
   type Ridden,
   ridden,
@@ -95,6 +96,7 @@ export function runTrip(
   burden: BurdenResult,
   drive: DriveResult,
 ): TripResult {
+  if (!drive.driven) throw new RangeError('nothing drives this bicycle: nobody rides it anywhere');
   const { journey, usual } = setting;
   const body = usual.mass;
   const bag = setting.luggage?.mass ?? 0;
@@ -134,7 +136,7 @@ export function runTrip(
     return [seconds, walkingPower(body, load, LADEN_SPEED) * seconds];
   };
   // what does not roll is carried all the way
-  const rolls = burden.roll !== undefined;
+  const { rolls } = burden;
   const carried = journey.carry + (rolls ? 0 : journey.roll);
   if (rolls) add('roll', `roll ${way(journey.roll)}`, ...walk(bag, journey.roll));
   add('carry', `carry ${whole(inHands)} kg for ${way(carried)}`, ...walk(inHands, carried), 0, true);
@@ -173,7 +175,7 @@ export function runTrip(
     ridden: { flat, climb: up },
     folding: effort.fold.seconds + effort.unfold.seconds,
     firstTime: [0, 1].map((k) => effort.fold.firstTime[k]! + effort.unfold.firstTime[k]!) as [number, number],
-    inHand: sum((l) => (l.inHand ? l.seconds : 0)),
+    inHand: sum((l) => (l.inHand ? l.seconds : 0)) - restTakes * REST_SECONDS,
     lifts: taken + restTakes,
     longest: most((l) => l.seconds),
     hardest: most((l) => l.energy / l.seconds),

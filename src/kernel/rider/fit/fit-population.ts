@@ -86,3 +86,48 @@ export function fitPublic(
 
 /** The misses in a rider's mask, in words. */
 export const missWords = (mask: number): string[] => MISSES.filter((m) => mask & MISS[m.key]).map((m) => m.words);
+
+/** One standard deviation of the room rules, m, and of the saddle's tolerance, a share: judgement. What is not known of people's limits. */
+const RULE_SIGMA = { saddle: 0.01, knee: 0.01, toe: 0.01, heel: 0.005, leg: 0.005, over: 0.02, ground: 0.015 } as const;
+
+/**
+ * How far shares may lie off because the rules themselves are uncertain: each rule moved by its own standard deviation both ways
+ * on the same riders, half the difference squared and summed. `of` a miss: the share that misses it; left out: the share that fits.
+ */
+export function ruleSpread(fit: FitOfPublic, limits: FitLimits, n: number, of?: MissKey): number {
+  const { riders } = fit;
+  const gap = (column: number, limit: number) => (o: number) => riders[o + column]! - limit;
+  const rules: readonly (readonly [MissKey, number, (o: number) => number])[] = [
+    [
+      'post_short',
+      RULE_SIGMA.saddle,
+      (o) => riders[o + FIT.reached]! / riders[o + FIT.wanted]! - 1 + limits.saddle_tolerance,
+    ],
+    [
+      'post_long',
+      RULE_SIGMA.saddle,
+      (o) => 1 + limits.saddle_tolerance - riders[o + FIT.reached]! / riders[o + FIT.wanted]!,
+    ],
+    ['knee', RULE_SIGMA.knee, gap(FIT.kneeGap, limits.knee_gap)],
+    ['toe', RULE_SIGMA.toe, gap(FIT.toeGap, limits.toe_gap)],
+    ['heel', RULE_SIGMA.heel, gap(FIT.heelGap, limits.heel_gap)],
+    ['leg', RULE_SIGMA.leg, gap(FIT.legGap, limits.leg_gap)],
+    ['over', RULE_SIGMA.over, gap(FIT.overGap, limits.over_gap)],
+    ['ground', RULE_SIGMA.ground, gap(FIT.groundGap, 0)],
+  ];
+  let variance = 0;
+  for (const [key, sigma, room] of rules) {
+    if (of !== undefined && of !== key) continue;
+    const bit = MISS[key];
+    let difference = 0;
+    for (let i = 0, o = 0; i < n; i++, o += FIT_STRIDE) {
+      // whoever misses something else is left out either way
+      if (of === undefined && riders[o + FIT.mask]! & ~bit) continue;
+      const r = room(o);
+      if (r >= -sigma && r < sigma) difference++;
+    }
+    const half = difference / n / 2;
+    variance += half * half;
+  }
+  return Math.sqrt(variance);
+}

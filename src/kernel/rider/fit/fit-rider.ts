@@ -49,6 +49,8 @@ export const FIT_STRIDE = Object.keys(FIT).length;
 
 const DEG = Math.PI / 180;
 const UPRIGHT = 85 * DEG;
+/** Grips nearer ahead of the hips than this are no handlebar in front of a rider, m; from memory. */
+export const LEAST_AHEAD = 0.2;
 const links = new Float64Array(Object.keys(LINK).length);
 
 /** Ankle from the pedal's axle, and the four gaps of a turn. */
@@ -125,8 +127,9 @@ export function fitRider(
   const dx = gx - trunk * Math.cos(UPRIGHT);
   const dz = gz - trunk * Math.sin(UPRIGHT);
   const elbow = flexionAt(upper, fore, Math.sqrt(dx * dx + dz * dz + out2));
-  if (!(far >= limits.trunk_least)) mask |= MISS.reach_far;
-  if (elbow > limits.elbow_most) mask |= MISS.reach_near;
+  // grips above the shoulders are out of reach, grips beside the hips or behind them too near, whatever the arm could span
+  if (!(far >= limits.trunk_least) || gz > trunk) mask |= MISS.reach_far;
+  if (elbow > limits.elbow_most || gx < LEAST_AHEAD) mask |= MISS.reach_near;
 
   // standing over it, a foot on the ground, mass
   const overGap = inseam + limits.shoe_sole - g.over;

@@ -16,8 +16,9 @@ export {
   type MeanBody,
   type MissShare,
   missWords,
+  ruleSpread,
 } from './fit-population.ts';
-export { FIT, FIT_STRIDE, fitRider, tightPlaces } from './fit-rider.ts';
+export { FIT, FIT_STRIDE, fitRider, LEAST_AHEAD, tightPlaces } from './fit-rider.ts';
 export type { TightPlace } from './leg-turn.ts';
 export {
   FIT_FIGURES,
