@@ -21,11 +21,15 @@ riders:
   tallest: 1.90 m
   heaviest: 100 kg
   usual: {stature: 1.72 m, mass: 75 kg, sex: mixed}
+  women: 50 %          # of the public that is drawn for fit.share, hands and carrying
 trip:
   stairs: 40           # steps to climb with the folded bicycle in one hand
   climb: 8 %
   descent: 8 %
   speed: 18 km/h
+  distance: 3 km
+  rest: 20             # steps from one rest to the next
+  lifts: {boot_sill: 700 mm}
 
 # Places that the folded bicycle must fit.
 spaces:
@@ -83,7 +87,7 @@ stations:
   seat_foot: [365 mm, 0, 330 mm]
   seat_top: {between: [seat_foot, saddle], at: 0.55}
   seat_mid: {between: [seat_foot, saddle], at: 0.30}
-  post_end: {between: [seat_foot, saddle], at: 0.38}
+  post_end: {between: [seat_foot, saddle], at: 0.28}
 
   # What is welded to the seat tube begins at its face: the post slides inside.
   beam_end: {from: seat_mid, by: [49 mm, 0, 0]}
@@ -210,7 +214,7 @@ joints:
     between: [rear, seat_post]
     at: seat_top
     axis: {to: saddle}
-    travel: [-180 mm, 0]
+    travel: [-180 mm, 110 mm]     # down for the fold, up for tall riders
     hardware: {principle: cam_clamp, shape: box 50 x 50 x 40 mm, mass: 0.15 kg}
 
 # Bought parts with built-in sizes and masses (defaults, from memory). Any value can be overridden here.
@@ -240,7 +244,7 @@ fold:
   - {move: release, joint: main}
   - {move: turn, joint: main, to: 180 deg}
   - {move: release, joint: post_clamp}
-  - {move: lower, joint: post_clamp, to: -180 mm}
+  - {move: lower, joint: post_clamp, to: -168 mm}
   - {move: lock, joint: post_clamp}
   - {move: release, joint: bar_hinge}
   - {move: turn, joint: bar_hinge, to: 175 deg}
