@@ -1,9 +1,9 @@
 /** Drive and trip on whole candidates: what a change of the file does to the figures, and what variants do to everything else. */
 import { describe, expect, it } from 'vitest';
-import { readProject } from '#project';
+import { readDocument, readProject, resolveCandidate } from '#project';
 import { expectWithin } from '../../../test/expect-within.ts';
 import { plainBeamFiles } from '../../../test/fixtures/plain-beam.ts';
-import { quayside } from '../../../test/fixtures/quayside.ts';
+import { quayside, quaysideText } from '../../../test/fixtures/quayside.ts';
 import { quantitiesFor } from '../catalogue.ts';
 import { evaluate, namesFor, plan } from '../evaluate.ts';
 import { openWorkspace, type Workspace } from '../workspace.ts';
@@ -201,4 +201,35 @@ describe('what the file says about the drive', () => {
     expect(problems('motor: {power: 250 W}').map((p) => p.code)).toEqual(['role.missing']);
     expect(problems('motor: {powr: 250 W}').map((p) => p.code)).toEqual(['key.unknown']);
   });
+  it('leaves out what is not there: no drive goes nowhere, no brake stops nowhere, no battery helps nobody', () => {
+    const none = first(text(DRIVE, 'drive: {kind: none, from: crank, to: rear_hub}'));
+    expect(none.why('trip.seconds')).toMatch(/nothing drives/);
+    expect(none.why('drive.climb_speed')).toBeDefined();
+    const withoutBrakes = new Map(
+      [...plainBeamFiles()].map(([name, yaml]) => [name, yaml.replace(/^.*part: brake rim.*$/gm, '')]),
+    );
+    expect(first(withoutBrakes).why('drive.braking_dry')).toMatch(/no brake/);
+    const bare = beam.results.drive!;
+    const dead = evaluate(
+      plan(withMotor(''), w.setting, w.reference, ['drag'], new Set(['drive.climb_speed', 'drive.range'])),
+    ).results.drive!;
+    expect(dead.motor!.battery).toBe(0);
+    // its mass slows, nothing helps
+    expect(dead.climb!.ridden.speed).toBeLessThan(bare.climb!.ridden.speed);
+  });
 });
+
+/** The side beam with a hub motor, and a battery where the text of a part says so. */
+function withMotor(battery: string) {
+  const file = 'candidates/side_beam.yaml';
+  const source = quaysideText('side_beam')
+    .replace(
+      '  - {part: chain, body: rear, at: crank}',
+      `  - {part: chain, body: rear, at: crank}\n  - {part: hub motor, body: rear, at: rear_hub}\n${battery}`,
+    )
+    .replace(/^drive: \{(.*)\}$/m, 'drive: {$1, motor: {power: 250 W}}');
+  const read = readDocument(file, source);
+  const { candidate, problems } = resolveCandidate(read.document!, { id: 'side_beam' });
+  if (!candidate) throw new Error(problems.map((p) => p.message).join('; '));
+  return candidate;
+}

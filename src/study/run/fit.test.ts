@@ -1,20 +1,15 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { COLUMN, FIT_STRIDE, MISS, measureOf, quantileOf, RIDER_STRIDE } from '#kernel';
+import { COLUMN, FIT_STRIDE, MISS, measureOf, quantileOf, RIDER_STRIDE, ruleSpread } from '#kernel';
 import { readDocument, resolveCandidate } from '#project';
 import { expectWithin } from '../../../test/expect-within.ts';
-import { quayside } from '../../../test/fixtures/quayside.ts';
+import { quayside, quaysideText } from '../../../test/fixtures/quayside.ts';
 import { kneesOn, peopleOf, runFit, runFitChange } from './fit.ts';
 
 const w = quayside();
 const setting = { ...w.setting, people: { ...w.setting.people, sample: 1500 } };
-const text = (id: string): string =>
-  readFileSync(join(import.meta.dirname, '..', '..', '..', 'examples', 'quayside', 'candidates', `${id}.yaml`), 'utf8');
-
 /** Fit of a quayside candidate with words of its file replaced. */
 function fitOf(id: string, ...edits: readonly (readonly [from: string, to: string])[]) {
-  let source = text(id);
+  let source = quaysideText(id);
   for (const [from, to] of edits) {
     expect(source, `${id} no longer says \`${from}\``).toContain(from);
     source = source.replaceAll(from, to);
@@ -95,6 +90,22 @@ describe('the public of quayside on its candidates', () => {
     expect(sample).toBe(1000);
     expect(gains[0]!.key).toMatch(/^bar_(up|ahead)$/);
     expect(gains[0]!.won).toBeGreaterThan(gains[0]!.lost + 0.1);
+  });
+
+  it('is as uncertain as its own rules: widely where many come near to a limit, not at all where nobody does', () => {
+    const spread = (limits: typeof setting.people.limits, of?: keyof typeof MISS) => {
+      const { candidate } = fitOf('side_beam');
+      const s = candidate.model.newState();
+      candidate.model.fill(candidate.model.x, s);
+      const fit = runFit(candidate, s, { ...setting, people: { ...setting.people, limits } });
+      return { sigma: ruleSpread(fit, fit.limits, fit.people.n, of), fits: fit.fits.share };
+    };
+    expect(spread({}, 'toe').sigma).toBe(0);
+    const here = spread({}, 'knee').sigma;
+    // half of what the share does between the rule less and more by its own 10 mm
+    const [low, high] = [spread({ knee_gap: 0.015 }).fits, spread({ knee_gap: 0.035 }).fits];
+    expect(here).toBeGreaterThan(0.05);
+    expectWithin(here, (low - high) / 2, { relative: 0.25 });
   });
 
   it('refuses a bicycle without cranks, and says why', () => {
