@@ -35,6 +35,9 @@ const output = z.strictObject({
 type Input = z.infer<typeof input>;
 type Output = z.infer<typeof output>;
 
+/** Sums of figures with one to three decimals, without the noise of their binary forms. */
+const tidy = (x: number): number => Number(x.toPrecision(12));
+
 /** Seconds of a piece of work by hand. */
 export const topic: CalcTopic<Input, Output> = {
   name: 'motion-time',
@@ -51,7 +54,7 @@ export const topic: CalcTopic<Input, Output> = {
           ...(mass_lb === undefined ? {} : { pounds: mass_lb }),
           ...(hands === undefined ? {} : { hands }),
         });
-        return { code, tmu: found.tmu * (times ?? 1), words: found.words };
+        return { code, tmu: tidy(found.tmu * (times ?? 1)), words: found.words };
       } catch (error) {
         if (!(error instanceof RangeError)) throw error;
         const near = error.message.startsWith('no motion') ? nearestName(code, MOTION_CODES) : undefined;
@@ -59,6 +62,6 @@ export const topic: CalcTopic<Input, Output> = {
       }
     });
     const tmu = elements.reduce((sum, e) => sum + e.tmu, 0);
-    return { tmu, seconds: tmu * TMU_SECONDS, elements };
+    return { tmu: tidy(tmu), seconds: tidy(tmu * TMU_SECONDS), elements };
   },
 };

@@ -73,14 +73,16 @@ export const TRIP_FAMILIES: readonly Family[] = [
     meaning: 'carrying, stairs and lifts',
     ...common,
     read: (r) => r.trip!.inHand,
-    formula: 't_carry + t_stairs + t_lift',
-    inputs: (r) =>
-      sums(r, 't', 's', (l) => (l.inHand ? l.seconds : 0)).filter((i) =>
+    formula: 't_carry + t_stairs + t_lift - t_rest',
+    inputs: (r) => [
+      ...sums(r, 't', 's', (l) => (l.inHand ? l.seconds : 0)).filter((i) =>
         ['t_carry', 't_stairs', 't_lift'].includes(i.symbol),
       ),
+      { symbol: 't_rest', meaning: 'rests on the stairs, set down', value: r.trip!.resting, unit: 's' },
+    ],
     source: SOURCE,
     standing: 'published',
-    valid: `${VALID}; rests on the stairs are in it`,
+    valid: `${VALID}; set down at the rests`,
     spread: (r) => 0.2 * r.trip!.inHand,
   },
   {

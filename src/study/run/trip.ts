@@ -60,6 +60,8 @@ export interface TripResult {
   readonly firstTime: readonly [number, number];
   /** s with the weight in the hands. */
   readonly inHand: number;
+  /** s of the stairs in which it stands on a step. */
+  readonly resting: number;
   /** How often it is taken up from the floor. */
   readonly lifts: number;
   /** Index of the leg that takes longest, and of the one that asks most of the body per second. */
@@ -175,6 +177,7 @@ export function runTrip(
     ridden: { flat, climb: up },
     folding: effort.fold.seconds + effort.unfold.seconds,
     firstTime: [0, 1].map((k) => effort.fold.firstTime[k]! + effort.unfold.firstTime[k]!) as [number, number],
+    resting: restTakes * REST_SECONDS,
     inHand: sum((l) => (l.inHand ? l.seconds : 0)) - restTakes * REST_SECONDS,
     lifts: taken + restTakes,
     longest: most((l) => l.seconds),
