@@ -5,28 +5,20 @@
  * dimension that they were written in; whether it fits the quantity, and whether the quantity exists, is checked where the
  * quantities are known.
  */
-import { FIT_FIGURES, type FitKey, PUBLICS, type PublicId, type SexPublic } from '#kernel';
+import type { FitKey, PublicId, SexPublic } from '#kernel';
 import { type BriefLoads, readLoads } from './brief-loads.ts';
-import { evaluateConstant } from './expression.ts';
+import { readJourney, readPublic } from './brief-people.ts';
+import { atLeastZero, type Ctx, type Given, given, positive, say } from './brief-reader.ts';
 import type { Problem } from './problems.ts';
-import { noteExpression, type Reader, shareUnit, unitOf } from './resolve/reader.ts';
+import { shareUnit } from './resolve/reader.ts';
 import { type BriefData, briefSchema, type SpaceData } from './schema/brief-schema.ts';
 import { checkStructure } from './schema/check-structure.ts';
 import type { Amount } from './schema/values.ts';
-import { type Path, type ProblemExtra, problemAt, type SourceDocument, type Span } from './text.ts';
-import { DIMENSION, type Dimension, inSI, parseUnit, sameDimension } from './units.ts';
+import type { Path, SourceDocument, Span } from './text.ts';
+import { DIMENSION, type Dimension, sameDimension } from './units.ts';
 
-/** A number as the brief gives it. */
-export interface Given {
-  readonly value: number;
-  readonly dimension: Dimension;
-  /** The unit as written; '' for a plain number. */
-  readonly unit: string;
-  readonly text: string;
-  /** True for a bare 0, which fits any quantity. */
-  readonly zero: boolean;
-  readonly path: Path;
-}
+export type { Given } from './brief-reader.ts';
+
 export interface Demand {
   readonly quantity: string;
   readonly atMost?: Given;
@@ -142,15 +134,6 @@ const DEFAULTS = {
   mass: 75,
   sweep: 0.3,
   speed: 5,
-  women: 0.5,
-  public: 'germany_2005',
-  sample: 4000,
-  seed: 1,
-  distance: 3000,
-  climbLength: 200,
-  roll: 40,
-  carry: 20,
-  step: 0.17,
 } as const;
 
 export function readBrief(document: SourceDocument): { brief?: Brief; problems: Problem[] } {
@@ -160,8 +143,6 @@ export function readBrief(document: SourceDocument): { brief?: Brief; problems: 
   const brief = build(ctx, data);
   return ctx.problems.some((p) => p.severity === 'error') ? { problems } : { brief, problems };
 }
-
-type Ctx = Pick<Reader, 'document' | 'problems'>;
 
 function build(ctx: Ctx, data: BriefData): Brief {
   const { document } = ctx;
@@ -228,142 +209,6 @@ function build(ctx: Ctx, data: BriefData): Brief {
   return brief;
 }
 
-const NOTHING: Given = { value: Number.NaN, dimension: DIMENSION.number, unit: '', text: '', zero: false, path: [] };
-/** NaN, with a problem, where the number cannot be read. */
-function given(ctx: Ctx, path: Path, raw: Amount, dimension?: Dimension): Given {
-  const result = evaluateConstant(raw, dimension);
-  if (result.value === undefined || result.dimension === undefined) {
-    for (const p of result.problems) noteExpression(ctx as Reader, path, p);
-    return NOTHING;
-  }
-  const text = String(raw);
-  const found = result.dimension;
-  if (!Number.isFinite(result.value))
-    say(ctx, path, 'expression.not_finite', `\`${text}\` gives no finite number`, { found: text });
-  const zero = result.value === 0 && sameDimension(found, DIMENSION.number);
-  return { value: result.value, dimension: found, unit: unitOf(text, found), text, zero, path };
-}
-
-function say(ctx: Ctx, path: Path, code: Problem['code'], message: string, extra: ProblemExtra = {}): void {
-  ctx.problems.push(problemAt(ctx.document, path, 'value', code, message, extra));
-}
-function atLeastZero(ctx: Ctx, path: Path, value: number): number {
-  if (value < 0) say(ctx, path, 'value.range', `${path.join('.')} cannot be negative`, { expected: '0 or more' });
-  return value;
-}
-function positive(ctx: Ctx, path: Path, value: number): number {
-  if (value <= 0) say(ctx, path, 'value.range', `${path.join('.')} must be more than 0`, { expected: 'more than 0' });
-  return value;
-}
-
-function readPublic(ctx: Ctx, r: BriefData['riders']) {
-  const id = r?.public ?? DEFAULTS.public;
-  const number = (path: Path, raw: Amount | undefined, dimension: Dimension, fallback: number): number =>
-    raw === undefined ? fallback : given(ctx, path, raw, dimension).value;
-  const people = (sex: 'female' | 'male'): SexPublic => {
-    const usual = PUBLICS[id][sex];
-    const own = r?.[sex];
-    const one = (
-      key: keyof NonNullable<typeof own>,
-      dimension: Dimension,
-      fallback: number,
-      [low, high, unit]: readonly [number, number, string],
-    ): number => {
-      const value = positive(ctx, ['riders', sex, key], number(['riders', sex, key], own?.[key], dimension, fallback));
-      if (value > 0 && (value < low || value > high))
-        say(ctx, ['riders', sex, key], 'value.range', `riders.${sex}.${key} is not a public's`, {
-          found: String(own?.[key]),
-          expected: `${low} to ${high} ${unit}`,
-        });
-      return value;
-    };
-    return {
-      stature: one('stature', DIMENSION.length, usual.stature, [1.3, 2, 'm']),
-      statureSpread: one('stature_spread', DIMENSION.length, usual.statureSpread, [0.02, 0.15, 'm']),
-      mass: one('mass', DIMENSION.mass, usual.mass, [35, 150, 'kg']),
-      massSpread: one('mass_spread', DIMENSION.mass, usual.massSpread, [2, 40, 'kg']),
-    };
-  };
-  const within = (key: 'women' | 'sample', fallback: number, [low, high]: readonly [number, number]): number => {
-    const value = number(['riders', key], r?.[key], DIMENSION.number, fallback);
-    if (value < low || value > high)
-      say(ctx, ['riders', key], 'value.range', `riders.${key} is out of range`, {
-        found: String(r?.[key]),
-        expected: key === 'women' ? '0 % to 100 %' : `${low} to ${high}`,
-      });
-    return value;
-  };
-  return {
-    women: within('women', DEFAULTS.women, [0, 1]),
-    public: id,
-    female: people('female'),
-    male: people('male'),
-    sample: Math.round(within('sample', DEFAULTS.sample, SAMPLE)),
-    seed: r?.seed ?? DEFAULTS.seed,
-    hands: r?.hands ?? ('anybody' as const),
-    limits: readLimits(ctx, r?.limits),
-  };
-}
-
-function readLimits(ctx: Ctx, raw: Readonly<Record<string, Amount | undefined>> | undefined) {
-  const out: Partial<Record<FitKey, number>> = {};
-  for (const figure of FIT_FIGURES) {
-    const text = raw?.[figure.key];
-    if (text === undefined) continue;
-    const unit = parseUnit(figure.unit)!;
-    const value = given(ctx, ['riders', 'limits', figure.key], text, unit.dimension).value;
-    const [low, high] = figure.range;
-    if (value < inSI(low, unit) || value > inSI(high, unit))
-      say(ctx, ['riders', 'limits', figure.key], 'value.range', `${figure.key} is out of range: ${figure.meaning}`, {
-        found: String(text),
-        expected: `${low} to ${high} ${figure.unit}`,
-      });
-    out[figure.key] = value;
-  }
-  return out;
-}
-
-function readJourney(ctx: Ctx, t: BriefData['trip']) {
-  const one = (
-    key: 'distance' | 'climb_length' | 'roll' | 'carry' | 'step' | 'rest',
-    dimension: Dimension,
-    fallback: number,
-  ): number => {
-    const raw = t?.[key];
-    return raw === undefined
-      ? fallback
-      : atLeastZero(ctx, ['trip', key], given(ctx, ['trip', key], raw, dimension).value);
-  };
-  const distance = one('distance', DIMENSION.length, DEFAULTS.distance);
-  const climbLength = one('climb_length', DIMENSION.length, Math.min(distance, DEFAULTS.climbLength));
-  if (climbLength > distance)
-    say(ctx, ['trip', 'climb_length'], 'value.range', 'the climb is longer than the way', {
-      expected: `at most ${distance} m`,
-    });
-  const rest = one('rest', DIMENSION.number, Number.POSITIVE_INFINITY);
-  return {
-    distance,
-    climbLength,
-    roll: one('roll', DIMENSION.length, DEFAULTS.roll),
-    carry: one('carry', DIMENSION.length, DEFAULTS.carry),
-    step: positive(ctx, ['trip', 'step'], one('step', DIMENSION.length, DEFAULTS.step)),
-    rest: t?.rest === undefined ? rest : positive(ctx, ['trip', 'rest'], rest),
-    lifts: Object.entries(t?.lifts ?? {}).map(([name, raw]) => {
-      const path = ['trip', 'lifts', name];
-      const height = positive(ctx, path, given(ctx, path, raw, DIMENSION.length).value);
-      if (height > HIGHEST_LIFT)
-        say(ctx, path, 'value.range', `nobody lifts a bicycle to ${String(raw)}`, {
-          expected: `at most ${HIGHEST_LIFT} m`,
-        });
-      return { name, height };
-    }),
-  };
-}
-
-/** Overhead with stretched arms, m. */
-const HIGHEST_LIFT = 2.2;
-/** Fewer say nothing about a share, more cost seconds. */
-const SAMPLE = [100, 100_000] as const;
 /** Statures and masses outside these are a slip of the unit, not a rider; from memory. */
 const STATURE = [0.8, 2.5] as const;
 const MASS = [15, 300] as const;
