@@ -4,8 +4,7 @@ import { standingAt } from '../../src/kernel/effort/hand-work.ts';
 import { openLock } from '../../src/kernel/effort/lock-work.ts';
 import type { Case, Row } from '../case.ts';
 
-const HANDOUT =
-  'predetermined motion times (inches): table and worked example of a university work-measurement course';
+const HANDOUT = 'predetermined motion times (inches): table and worked example of a university work-measurement course';
 /** A sum of a few one-decimal numbers in binary. */
 const EXACT = { absolute: 1e-9, why: 'sums of printed figures, exact but for binary rounding' } as const;
 
