@@ -25,41 +25,48 @@ const wheel: fc.Arbitrary<TurningWheel> = fc
   });
 const PEDAL: Vec3 = [0.17, 0.115, 0.29];
 
-/** Every point of both rims turned by Rodrigues' formula written out; the rearmost within `slab` of the pedal's plane. */
-function bruteForce(w: TurningWheel, angle: number, points: number, slab: number): number {
+/** Points of both rims turned by Rodrigues' formula written out; the rearmost crossing of the pedal's plane, straight between points. */
+function bruteForce(w: TurningWheel, angle: number, points: number): number {
   const [kx, , kz] = w.axis;
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   let least = Number.POSITIVE_INFINITY;
-  for (const y of [-w.halfWidth, w.halfWidth])
-    for (let i = 0; i < points; i++) {
+  for (const y of [-w.halfWidth, w.halfWidth]) {
+    const at = (i: number): readonly [x: number, off: number] => {
       const a = (2 * Math.PI * i) / points;
-      const v = [
-        w.centre[0] + w.radius * Math.cos(a) - w.point[0],
-        y,
-        w.centre[2] + w.radius * Math.sin(a) - w.point[2],
-      ] as const;
-      const d = kx * v[0] + kz * v[2];
-      const px = w.point[0] + v[0] * c + -kz * v[1] * s + kx * d * (1 - c);
-      const py = v[1] * c + (kz * v[0] - kx * v[2]) * s;
-      if (Math.abs(py - PEDAL[1]) < slab && px < least) least = px;
+      const vx = w.centre[0] + w.radius * Math.cos(a) - w.point[0];
+      const vz = w.centre[2] + w.radius * Math.sin(a) - w.point[2];
+      const d = kx * vx + kz * vz;
+      return [w.point[0] + vx * c - kz * y * s + kx * d * (1 - c), y * c + (kz * vx - kx * vz) * s - PEDAL[1]];
+    };
+    let before = at(0);
+    for (let i = 1; i <= points; i++) {
+      const here = at(i);
+      if (before[1] * here[1] < 0)
+        least = Math.min(least, before[0] + ((here[0] - before[0]) * before[1]) / (before[1] - here[1]));
+      before = here;
     }
+  }
   return least - PEDAL[0];
 }
+/** Chords of 20 000 points on a rim of 0.36 m lie within 5 nm of it; where the rim grazes the plane, x has a steep slope: times 100. */
+const CHORDS = 5e-7;
 
 describe('the way from a pedal to the turned front wheel', () => {
-  it('is that of the nearest of many points of the rim', () => {
+  it('is that of the rearmost crossing of the rim’s many chords, and endless where there is none', () => {
+    let crossed = 0;
     fc.assert(
       fc.property(wheel, fc.double({ min: -60, max: -20, noNaN: true }), (w, degrees) => {
         const exact = aheadFromAbove(PEDAL, w, degrees * DEG);
-        const slab = 5e-4;
-        const found = bruteForce(w, degrees * DEG, 40_000, slab);
-        if (!Number.isFinite(exact)) return;
-        // points within the slab may lie a little nearer, by the rim's slope there; a grazing rim has none to speak of
-        if (Number.isFinite(found)) expectWithin(found, exact, { absolute: 0.02 }, { w, degrees });
-        expect(found).toBeGreaterThan(exact - 0.02);
+        const found = bruteForce(w, degrees * DEG, 20_000);
+        if (!Number.isFinite(exact)) expect(found).toBe(Number.POSITIVE_INFINITY);
+        else {
+          crossed++;
+          expectWithin(found, exact, { absolute: CHORDS }, { w, degrees });
+        }
       }),
-      { numRuns: 60, seed: 8 },
+      { numRuns: 150, seed: 8 },
     );
+    expect(crossed).toBeGreaterThan(30);
   });
 
   it('is the least over the whole range, found to a hundredth of a millimetre', () => {
