@@ -40,7 +40,8 @@ const gearInputs = (r: Results, pick: (r: Results) => ReturnType<typeof lowest>)
 };
 const TEETH = 'teeth and ratios as written; ratios of a hub gear by its number of gears are typical ones, from memory';
 
-const climb = (r: Results): ClimbResult | Absent => r.drive!.climb ?? absent('the brief has no climb');
+const climb = (r: Results): ClimbResult | Absent =>
+  r.drive!.climb ?? absent(r.drive!.driven ? 'the brief has no climb' : 'nothing drives this bicycle');
 const inLowest = (r: Results, read: (g: ClimbGear, c: ClimbResult) => number): number | Absent => {
   const c = climb(r);
   if ('absent' in c) return c;
